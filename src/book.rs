@@ -1,0 +1,36 @@
+//! The records of a book: reading, checking and finding them.
+
+mod caution;
+mod check;
+mod draft;
+mod edge;
+mod fault;
+mod fold;
+mod id;
+mod ingredient;
+mod list;
+mod names;
+mod near;
+mod origin;
+mod pack;
+mod season;
+mod shelf;
+mod source;
+mod template;
+mod word;
+
+pub use caution::Caution;
+pub use edge::{Bond, Edge};
+pub use fault::{Fault, Place, Problem};
+pub use fold::fold;
+pub use id::{CautionId, IngredientId, NotAnId, TemplateId};
+pub use ingredient::{Ingredient, Makeup, Origins};
+pub use names::{Lookup, Names, Target, Wanted};
+pub use near::nearest_word;
+pub use origin::Origin;
+pub use pack::{FORMAT, Reading, built_in, read, read_built_in, read_packs};
+pub use season::{Presence, Season};
+pub use shelf::Book;
+pub use source::{Content, MOST_BYTES, Source};
+pub use template::{Garnish, Slot, Template};
+pub use word::{Allergen, Diet, Facet, Family, Kind, Method, Role, UnknownWord};

@@ -1,0 +1,15 @@
+//! A caution: what a person must know before serving, as data with its source.
+
+use super::id::CautionId;
+use super::origin::Origin;
+
+/// One caution, in plain words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Caution {
+    /// Its id, unique among cautions.
+    pub id: CautionId,
+    /// What to know and what to do, ending by deferring to local rules or licensed practice.
+    pub text: String,
+    /// Where it comes from.
+    pub origin: Origin,
+}

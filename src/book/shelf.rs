@@ -1,0 +1,71 @@
+//! A book whose records have been checked against each other.
+
+use super::caution::Caution;
+use super::edge::Edge;
+use super::id::{CautionId, IngredientId, TemplateId};
+use super::ingredient::Ingredient;
+use super::template::Template;
+
+/// Every record of the packs in use, each list sorted by id.
+#[derive(Debug, Clone, Default)]
+pub struct Book {
+    ingredients: Vec<Ingredient>,
+    edges: Vec<Edge>,
+    templates: Vec<Template>,
+    cautions: Vec<Caution>,
+}
+
+fn find<'a, T, K: Ord + ?Sized>(sorted: &'a [T], key: impl Fn(&T) -> &K, wanted: &K) -> Option<&'a T> {
+    sorted.binary_search_by(|record| key(record).cmp(wanted)).ok().map(|index| &sorted[index])
+}
+
+impl Book {
+    /// Puts records on the shelf and sorts them. The caller has checked them: ids unique, references known.
+    pub fn new(
+        mut ingredients: Vec<Ingredient>,
+        mut edges: Vec<Edge>,
+        mut templates: Vec<Template>,
+        mut cautions: Vec<Caution>,
+    ) -> Self {
+        ingredients.sort_by(|a, b| a.id.cmp(&b.id));
+        edges.sort_by(|a, b| a.pair.cmp(&b.pair));
+        templates.sort_by(|a, b| a.id.cmp(&b.id));
+        cautions.sort_by(|a, b| a.id.cmp(&b.id));
+        Self { ingredients, edges, templates, cautions }
+    }
+
+    /// All ingredients, by id.
+    pub fn ingredients(&self) -> &[Ingredient] {
+        &self.ingredients
+    }
+
+    /// One ingredient.
+    pub fn ingredient(&self, id: &IngredientId) -> Option<&Ingredient> {
+        find(&self.ingredients, |i| &i.id, id)
+    }
+
+    /// All affinities and clashes, by pair.
+    pub fn edges(&self) -> &[Edge] {
+        &self.edges
+    }
+
+    /// All templates, by id.
+    pub fn templates(&self) -> &[Template] {
+        &self.templates
+    }
+
+    /// One template.
+    pub fn template(&self, id: &TemplateId) -> Option<&Template> {
+        find(&self.templates, |t| &t.id, id)
+    }
+
+    /// All cautions, by id.
+    pub fn cautions(&self) -> &[Caution] {
+        &self.cautions
+    }
+
+    /// One caution.
+    pub fn caution(&self, id: &CautionId) -> Option<&Caution> {
+        find(&self.cautions, |c| &c.id, id)
+    }
+}

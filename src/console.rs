@@ -1,0 +1,22 @@
+//! The commands, once, for the shell and the prompt alike; completion, history, help.
+
+mod command;
+mod commands;
+mod complete;
+mod failure;
+mod library;
+mod pipe;
+mod prompt;
+mod session;
+mod settings;
+mod shell;
+mod words;
+
+pub use command::{COMMANDS, Command, command_names};
+pub use complete::{Completion, complete, hint};
+pub use failure::{Failure, Kind};
+pub use library::Library;
+pub use session::{Outcome, Pick, Session};
+pub use settings::{Settings, Today};
+pub use shell::{Cli, run};
+pub use words::{OpenQuote, split};

@@ -1,0 +1,46 @@
+//! `pairs`: what goes with an ingredient, or with several at once.
+
+use super::{Narrow, joined, view};
+use crate::console::failure::Failure;
+use crate::console::session::{Answer, Desk, Pick};
+use crate::report;
+
+/// Most ingredients in one question.
+const MOST: usize = 4;
+
+/// What goes with one to four ingredients: the worst pair counts most.
+#[derive(Debug, Clone, clap::Args)]
+#[command(after_help = "Examples:\n  pairs quince\n  pairs quince, mezcal --in-season --kind herb")]
+pub struct Args {
+    /// One to four ingredients, with commas between
+    #[arg(required = true, value_name = "NAMES")]
+    names: Vec<String>,
+    #[command(flatten)]
+    narrow: Narrow,
+    /// List what clashes, with the reasons
+    #[arg(long)]
+    clashes: bool,
+    /// How many companions are listed
+    #[arg(long, value_name = "N", default_value_t = 12, value_parser = clap::value_parser!(u16).range(1..=1000))]
+    limit: u16,
+}
+
+pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
+    let set = desk.ingredients(&joined(&args.names))?;
+    if set.is_empty() {
+        return Err(
+            Failure::usage("pairs of what? There is no name").hint("for example: pairs quince, mezcal")
+        );
+    }
+    if set.len() > MOST {
+        return Err(Failure::mistake(format!(
+            "pairs takes up to {MOST} ingredients, these are {}",
+            set.len()
+        ))
+        .hint("'accord' finds groups in which every pair agrees"));
+    }
+    let ids: Vec<_> = set.iter().map(|i| &i.id).collect();
+    let found = desk.graph.companions(&ids, &args.narrow.filter(desk), usize::from(args.limit));
+    let picks = found.found.iter().map(|c| Pick::Ingredient(c.ingredient.id.clone())).collect();
+    Ok(Answer::picking(report::companions(&found, view(desk), args.clashes), picks))
+}

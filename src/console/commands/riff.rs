@@ -1,0 +1,86 @@
+//! `riff`: variants of a classic, kept in balance.
+
+use super::balance::spec_named;
+use super::swap::line_named;
+use super::{Limits, joined, view};
+use crate::book::Ingredient;
+use crate::console::failure::Failure;
+use crate::console::session::{Answer, Desk, Pick, names_in};
+use crate::drink::Spec;
+use crate::report;
+use crate::riff::{Request, Swap, riffs};
+
+/// Variants of a classic: swaps asked for, ingredients worked in, the rest chosen from the graph, the amounts solved
+/// so that strength, sugar and acid come as near the classic's own as they can.
+#[derive(Debug, Clone, clap::Args)]
+#[command(
+    after_help = "Examples:\n  riff negroni --swap gin=mezcal\n  riff manhattan --with pear --in-season --count 5"
+)]
+pub struct Args {
+    /// The classic: a template's name, the number of a result, or lines with commas between
+    #[arg(required = true, value_name = "TEMPLATE")]
+    template: Vec<String>,
+    /// Replace one ingredient by another: gin=mezcal. May be given several times
+    #[arg(long, value_name = "X=Y")]
+    swap: Vec<String>,
+    /// Work this in, in the form that fits. Several with commas between
+    #[arg(long, value_name = "NAME")]
+    with: Vec<String>,
+    /// Leave this out. Several with commas between
+    #[arg(long, value_name = "NAME")]
+    no: Vec<String>,
+    #[command(flatten)]
+    limits: Limits,
+    /// How many variants
+    #[arg(long, value_name = "N", default_value_t = 3, value_parser = clap::value_parser!(u8).range(1..=20))]
+    count: u8,
+}
+
+pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
+    let (spec, _) = spec_named(desk, &joined(&args.template), None)?;
+    let classic = desk.house.in_pours(&spec);
+    let mut swaps: Vec<Swap<'_>> = Vec::new();
+    for text in names_in(&args.swap.join(", ")) {
+        let swap = swap_of(desk, &classic, text)?;
+        if swaps.iter().any(|s| s.line == swap.line) {
+            let name = &classic.lines[swap.line].ingredient.name;
+            return Err(
+                Failure::mistake(format!("{name} is swapped twice")).hint("say one swap for each line")
+            );
+        }
+        swaps.push(swap);
+    }
+    let request = Request {
+        with: desk.ingredients(&args.with.join(", "))?,
+        no: unwanted(desk, &args.no.join(", "))?,
+        swaps,
+        filter: args.limits.filter(desk),
+        count: usize::from(args.count),
+        classic,
+    };
+    let found = riffs(desk.graph, &request, &desk.house)?;
+    let picks = found.found.iter().map(|r| pick_of(&r.spec)).collect();
+    Ok(Answer::picking(report::riffs(&desk.library.book, &found, view(desk)), picks))
+}
+
+fn swap_of<'s>(desk: &Desk<'s>, classic: &Spec<'s>, text: &str) -> Result<Swap<'s>, Failure> {
+    let parts = text.split_once('=').or_else(|| text.split_once("→")).or_else(|| text.split_once(" for "));
+    let Some((from, to)) =
+        parts.map(|(a, b)| (a.trim(), b.trim())).filter(|(a, b)| !a.is_empty() && !b.is_empty())
+    else {
+        return Err(Failure::usage(format!("'{text}' is not a swap: write what goes, =, what comes"))
+            .hint("for example: --swap gin=mezcal"));
+    };
+    Ok(Swap { line: line_named(desk, classic, from)?, to: desk.ingredient(to)? })
+}
+
+fn unwanted<'s>(desk: &Desk<'s>, text: &str) -> Result<Vec<&'s Ingredient>, Failure> {
+    desk.ingredients(text)
+}
+
+/// A drink as a result that the next command can name by its number.
+pub(super) fn pick_of(spec: &Spec<'_>) -> Pick {
+    let lines: Vec<String> =
+        spec.lines.iter().map(|l| format!("{} {}", l.amount, l.ingredient.id.as_str())).collect();
+    Pick::Spec { text: lines.join(", "), method: spec.method }
+}

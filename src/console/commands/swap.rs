@@ -1,0 +1,82 @@
+//! `swap`: stand-ins for an ingredient, alone or in a drink.
+
+use super::balance::spec_named;
+use super::{Narrow, joined, view};
+use crate::book::{IngredientId, fold};
+use crate::console::failure::Failure;
+use crate::console::session::{Answer, Desk, Pick};
+use crate::drink::Spec;
+use crate::report;
+use crate::riff::{SwapIn, swap_in};
+
+/// What can stand in for an ingredient; in a drink, with the amounts solved again.
+#[derive(Debug, Clone, clap::Args)]
+#[command(after_help = "Examples:\n  swap orgeat --without nuts\n  swap gin --in negroni")]
+pub struct Args {
+    /// The ingredient to replace
+    #[arg(required = true, value_name = "NAME")]
+    name: Vec<String>,
+    /// The drink: a template's name, a result's number, or lines with commas between
+    #[arg(long = "in", value_name = "DRINK")]
+    drink: Option<String>,
+    #[command(flatten)]
+    narrow: Narrow,
+    /// How many stand-ins are listed
+    #[arg(long, value_name = "N", default_value_t = 6, value_parser = clap::value_parser!(u8).range(1..=100))]
+    limit: u8,
+}
+
+pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
+    let typed = joined(&args.name);
+    let filter = args.narrow.filter(desk);
+    let most = usize::from(args.limit);
+    let Some(drink) = &args.drink else {
+        let of = desk.ingredient(&typed)?;
+        let found = desk.graph.stand_ins(&of.id, &[], &filter, most);
+        let found = found.ok_or_else(|| Failure::mistake(format!("{} is not in the graph", of.name)))?;
+        let picks = found.found.iter().map(|s| Pick::Ingredient(s.ingredient.id.clone())).collect();
+        return Ok(Answer::picking(report::stand_ins(&found), picks));
+    };
+    let (spec, _) = spec_named(desk, drink, None)?;
+    let line = line_named(desk, &spec, &typed)?;
+    let spec = desk.house.in_pours(&spec);
+    let found = swap_in(desk.graph, &SwapIn { spec, line, filter, count: most }, &desk.house)?;
+    let picks = found.drinks.iter().map(|(_, riff)| super::riff::pick_of(&riff.spec)).collect();
+    Ok(Answer::picking(report::swapped_in(&desk.library.book, &found, view(desk)), picks))
+}
+
+/// The line of a drink that a name means: the ingredient itself, or the one line whose name has its words, or that
+/// is of its kind and role: `gin` is the old tom gin where there is one.
+pub(super) fn line_named(desk: &Desk<'_>, spec: &Spec<'_>, typed: &str) -> Result<usize, Failure> {
+    let key = fold(typed);
+    let has_words = |name: &str| {
+        let own = fold(name);
+        let own: Vec<&str> = own.split(' ').collect();
+        !key.is_empty() && key.split(' ').all(|w| own.contains(&w))
+    };
+    let named = desk.ingredient(typed);
+    let exact = |id: &IngredientId| spec.lines.iter().position(|l| l.ingredient.id == *id);
+    if let Some(line) = named.as_ref().ok().and_then(|i| exact(&i.id)) {
+        return Ok(line);
+    }
+    let by_words: Vec<usize> = spec
+        .lines
+        .iter()
+        .enumerate()
+        .filter(|(_, l)| has_words(&l.ingredient.name) || l.ingredient.aliases.iter().any(|a| has_words(a)))
+        .map(|(index, _)| index)
+        .collect();
+    match by_words.as_slice() {
+        [line] => return Ok(*line),
+        [] => {}
+        several => {
+            let names: Vec<String> = several.iter().map(|l| spec.lines[*l].ingredient.name.clone()).collect();
+            let failure = Failure::mistake(format!("'{typed}' could be several lines of {}", spec.name));
+            return Err(Failure { offers: names, ..failure }.hint("say which"));
+        }
+    }
+    let ingredient = named?;
+    let names: Vec<&str> = spec.lines.iter().map(|l| l.ingredient.name.as_str()).collect();
+    Err(Failure::mistake(format!("there is no {} in {}", ingredient.name, spec.name))
+        .hint(format!("it holds {}", names.join(", "))))
+}

@@ -1,0 +1,168 @@
+//! What a line begun may go on with: commands, options, their words, and names of several words.
+
+use super::command::COMMANDS;
+use super::library::Library;
+use super::session::line_command;
+use crate::book::{Allergen, Family, Kind, Method, Role, Wanted, fold};
+use crate::measure::Month;
+
+/// What may be put at the end of a line.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Completion {
+    /// The byte of the line from which it is replaced.
+    pub start: usize,
+    /// What may stand there.
+    pub words: Vec<String>,
+}
+
+/// What the line, typed up to its end, may go on with; sorted, each once.
+pub fn complete(line: &str, library: &Library) -> Completion {
+    let last_word = line
+        .rfind(char::is_whitespace)
+        .map_or(0, |at| at + line[at..].chars().next().map_or(1, char::len_utf8));
+    let begun = &line[last_word..];
+    let Some(command) = line[..last_word].split_whitespace().next() else {
+        return sorted(last_word, COMMANDS.iter().map(|c| (*c).to_owned()), begun);
+    };
+    if begun.starts_with("--") {
+        return sorted(last_word, options_of(command), begun);
+    }
+    let (option, value_at) = open_option(line);
+    match option {
+        Some(option) if !is_name_option(option) => sorted(last_word, words_of(option).into_iter(), begun),
+        option => {
+            let at = name_start(line, option.map(|_| value_at), command);
+            let begun = &line[at..];
+            match (option, command) {
+                (None, "season") => sorted(at, words_of("--month").into_iter(), begun),
+                (None, "list") => {
+                    let lists = ["ingredients", "templates", "kinds", "facets", "families"];
+                    sorted(at, lists.into_iter().map(str::to_owned), begun)
+                }
+                (None, "help" | "?") => sorted(at, COMMANDS.iter().map(|c| (*c).to_owned()), begun),
+                _ => names(at, begun, library, wanted(option, command)),
+            }
+        }
+    }
+}
+
+/// What the line would most likely go on with, to be shown faintly behind it; none if nothing is likely.
+pub fn hint(line: &str, library: &Library) -> Option<String> {
+    if line.trim().is_empty() {
+        return None;
+    }
+    if let Some(example) = example_of(line.trim_end()).filter(|_| line.ends_with(' ')) {
+        return Some(example);
+    }
+    let Completion { start, words } = complete(line, library);
+    let begun = line.get(start..)?;
+    if begun.chars().count() < 2 {
+        return None;
+    }
+    let first = words.first()?;
+    let rest = first
+        .get(begun.len()..)
+        .filter(|_| first.get(..begun.len()).is_some_and(|f| f.eq_ignore_ascii_case(begun)))?;
+    (!rest.is_empty()).then(|| rest.to_owned())
+}
+
+/// What may follow a command that stands alone on the line: its first example.
+fn example_of(line: &str) -> Option<String> {
+    let command = line_command();
+    let help = command.find_subcommand(line)?.get_after_help()?.to_string();
+    let example = help.lines().nth(1)?.trim().strip_prefix(line)?.trim().to_owned();
+    (!example.is_empty()).then_some(example)
+}
+
+fn options_of(command: &str) -> impl Iterator<Item = String> {
+    let mut line = line_command();
+    line.build();
+    let found = line.find_subcommand(command).cloned();
+    let options: Vec<String> = found
+        .iter()
+        .flat_map(clap::Command::get_arguments)
+        .filter(|a| !a.is_hide_set())
+        .filter_map(|a| a.get_long().map(|l| format!("--{l}")))
+        .filter(|l| l != "--help")
+        .collect();
+    options.into_iter()
+}
+
+/// The option whose value is being typed at the end of the line, and the byte at which its value starts.
+fn open_option(line: &str) -> (Option<&str>, usize) {
+    let Some(at) = line.rfind("--").filter(|at| *at == 0 || line[..*at].ends_with(char::is_whitespace))
+    else {
+        return (None, 0);
+    };
+    let rest = &line[at..];
+    let Some(blank) = rest.find(char::is_whitespace) else { return (None, 0) };
+    let option = &rest[..blank];
+    let value = rest[blank..].trim_start();
+    let start = line.len() - value.len();
+    // A plain option's value is one word: what follows it is no longer its own.
+    let ended = value.contains(char::is_whitespace) && !is_name_option(option);
+    if takes_value(option) && !ended { (Some(option), start) } else { (None, 0) }
+}
+
+fn is_name_option(option: &str) -> bool {
+    matches!(option, "--in" | "--swap" | "--with" | "--no")
+}
+
+fn takes_value(option: &str) -> bool {
+    !matches!(option, "--json" | "--in-season" | "--clashes" | "--help")
+}
+
+/// The byte at which the name being typed starts: after the command, a comma, or an equals sign.
+fn name_start(line: &str, value: Option<usize>, command: &str) -> usize {
+    let from = value.unwrap_or_else(|| line.find(command).map_or(0, |at| at + command.len()));
+    let after_mark = line[from..].rfind([',', '=']).map_or(from, |at| from + at + 1);
+    line.len() - line[after_mark..].trim_start().len()
+}
+
+fn wanted(option: Option<&str>, command: &str) -> Wanted {
+    match (option, command) {
+        (Some("--in"), _) | (None, "riff") => Wanted::Template,
+        (None, "show" | "balance") => Wanted::Any,
+        _ => Wanted::Ingredient,
+    }
+}
+
+fn words_of(option: &str) -> Vec<String> {
+    fn names<W: Copy>(all: &[W], name: fn(W) -> &'static str) -> Vec<String> {
+        all.iter().map(|w| name(*w).replace(' ', "-")).collect()
+    }
+    match option {
+        "--kind" => names(Kind::ALL, Kind::name),
+        "--role" => names(Role::ALL, Role::name),
+        "--without" => names(Allergen::ALL, Allergen::name),
+        "--method" => names(Method::ALL, Method::name),
+        "--family" => names(Family::ALL, Family::name),
+        "--month" => Month::ALL.iter().map(|m| m.name().to_lowercase()).collect(),
+        "--units" => vec!["ml".to_owned(), "oz".to_owned()],
+        "--hemisphere" => vec!["north".to_owned(), "south".to_owned()],
+        _ => Vec::new(),
+    }
+}
+
+fn sorted(start: usize, words: impl Iterator<Item = String>, begun: &str) -> Completion {
+    let begun = begun.to_lowercase();
+    let mut words: Vec<String> = words.filter(|w| w.starts_with(&begun)).collect();
+    words.sort();
+    words.dedup();
+    Completion { start, words }
+}
+
+/// Names that start with what was typed; if none does, names with a word that does.
+fn names(start: usize, begun: &str, library: &Library, wanted: Wanted) -> Completion {
+    // The plural rule would turn a begun "glass" into "glas"; only letters count here.
+    let key = deunicode::deunicode(begun).to_lowercase();
+    let plain = |name: &str| deunicode::deunicode(name).to_lowercase();
+    let all = library.names.main_names(wanted);
+    let starting: Vec<String> =
+        all.iter().filter(|n| plain(n).starts_with(&key)).map(|n| (*n).to_owned()).collect();
+    if !starting.is_empty() || key.is_empty() {
+        return Completion { start, words: starting };
+    }
+    let inside = |name: &str| fold(name).split(' ').any(|w| w.starts_with(&key));
+    Completion { start, words: all.iter().filter(|n| inside(n)).map(|n| (*n).to_owned()).collect() }
+}

@@ -1,0 +1,331 @@
+//! A session: a line in, an answer out, and what the next line may refer to.
+
+use clap::{CommandFactory, Parser};
+
+use super::command::Command;
+use super::failure::Failure;
+use super::library::Library;
+use super::settings::{Settings, Today};
+use super::words::{gather, split};
+use crate::book::{Ingredient, IngredientId, Lookup, Target, Template, TemplateId, Wanted};
+use crate::drink::{Spec, read_spec};
+use crate::pairing::Graph;
+use crate::report::{Report, Style, json, render};
+use crate::riff::House;
+
+/// Something an answer numbered, so that the next command can say `show 2`.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Pick {
+    /// An ingredient.
+    Ingredient(IngredientId),
+    /// A template.
+    Template(TemplateId),
+    /// A spec, as a person would type it, with its method.
+    Spec {
+        /// The lines.
+        text: String,
+        /// The method's word.
+        method: crate::book::Method,
+    },
+    /// A name that was offered.
+    Name(String),
+}
+
+/// What a command comes to.
+#[derive(Debug)]
+pub(super) struct Answer {
+    pub(super) report: Report,
+    pub(super) picks: Vec<Pick>,
+    pub(super) quits: bool,
+}
+
+impl Answer {
+    pub(super) fn new(report: Report) -> Self {
+        Self { report, picks: Vec::new(), quits: false }
+    }
+
+    pub(super) fn picking(report: Report, picks: Vec<Pick>) -> Self {
+        Self { report, picks, quits: false }
+    }
+}
+
+/// What a line came to, as text.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Outcome {
+    /// The answer: goes to stdout.
+    pub out: String,
+    /// What went wrong: goes to stderr. Empty if nothing did.
+    pub err: String,
+    /// 0, 1 for a person's mistake, 2 for usage, 70 for our fault.
+    pub status: u8,
+    /// Whether the person asked to leave.
+    pub quits: bool,
+}
+
+/// What a command works with.
+#[derive(Debug)]
+pub(super) struct Desk<'s> {
+    pub(super) library: &'s Library,
+    pub(super) graph: &'s Graph<'s>,
+    pub(super) house: House,
+    pub(super) picks: &'s [Pick],
+    pub(super) at_prompt: bool,
+}
+
+/// A line at the prompt: a command without the program's name.
+#[derive(Debug, Parser)]
+#[command(
+    name = "medlar",
+    no_binary_name = true,
+    disable_version_flag = true,
+    disable_help_subcommand = true,
+    subcommand_required = true,
+    help_template = "{about}\n\n{usage-heading} {usage}\n\n{all-args}{after-help}"
+)]
+pub(super) struct Line {
+    #[command(flatten)]
+    pub(super) settings: Settings,
+    #[command(subcommand)]
+    pub(super) command: Command,
+}
+
+/// A conversation.
+#[derive(Debug)]
+pub struct Session<'l> {
+    library: &'l Library,
+    graph: &'l Graph<'l>,
+    settings: Settings,
+    today: Today,
+    style: Style,
+    picks: Vec<Pick>,
+    at_prompt: bool,
+}
+
+impl<'l> Session<'l> {
+    /// Opens a session on a library and its graph.
+    pub fn new(
+        library: &'l Library,
+        graph: &'l Graph<'l>,
+        settings: Settings,
+        today: Today,
+        style: Style,
+    ) -> Self {
+        Self { library, graph, settings, today, style, picks: Vec::new(), at_prompt: true }
+    }
+
+    /// The same session for one command from the shell: there is nothing to pick by number.
+    #[must_use]
+    pub fn at_shell(self) -> Self {
+        Self { at_prompt: false, ..self }
+    }
+
+    /// The library that is open.
+    pub fn library(&self) -> &'l Library {
+        self.library
+    }
+
+    /// Uses another width from now on.
+    pub fn set_width(&mut self, width: usize) {
+        self.style.width = width;
+    }
+
+    /// Answers one typed line. An empty line is answered with nothing.
+    pub fn answer(&mut self, line: &str) -> Outcome {
+        let words = match split(line) {
+            Ok(words) => words,
+            Err(error) => return self.failed(&self.settings.clone(), &Failure::usage(error.to_string())),
+        };
+        let words = match words.first().map(String::as_str) {
+            None => return Outcome::default(),
+            Some("?") => std::iter::once("help".to_owned()).chain(words.into_iter().skip(1)).collect(),
+            Some(_) => words,
+        };
+        let words = gather(words);
+        match Line::try_parse_from(&words) {
+            Ok(line) => self.run(&line.command, &line.settings),
+            Err(error) => self.refused(&error, words.iter().any(|w| w == "--json")),
+        }
+    }
+
+    /// Answers a command that has been read already.
+    pub fn run(&mut self, command: &Command, settings: &Settings) -> Outcome {
+        let settings = settings.over(&self.settings);
+        if settings.pack != self.settings.pack {
+            let failure =
+                Failure::usage("--pack is chosen when the program starts, not inside a conversation")
+                    .hint("leave the prompt and start again with: medlar --pack DIR");
+            return self.failed(&settings, &failure);
+        }
+        let desk = Desk {
+            library: self.library,
+            graph: self.graph,
+            house: settings.house(self.today),
+            picks: &self.picks,
+            at_prompt: self.at_prompt,
+        };
+        match command.run(&desk) {
+            Ok(answer) => {
+                let out = if settings.json {
+                    json(&answer.report) + "\n"
+                } else {
+                    render(&answer.report, &self.style)
+                };
+                if !answer.picks.is_empty() {
+                    self.picks = answer.picks;
+                }
+                Outcome { out, err: String::new(), status: 0, quits: answer.quits }
+            }
+            Err(failure) => self.failed(&settings, &failure),
+        }
+    }
+
+    /// What clap says of a line it cannot read; its help is an answer.
+    pub(super) fn refused(&mut self, error: &clap::Error, json: bool) -> Outcome {
+        let text = error.render().to_string();
+        if !error.use_stderr() {
+            return Outcome { out: text, ..Outcome::default() };
+        }
+        let failure = usage_failure(error);
+        let settings = Settings { json: json || self.settings.json, ..self.settings.clone() };
+        self.failed(&settings, &failure)
+    }
+
+    /// A line that is no text.
+    pub(super) fn unreadable(&mut self, why: String, json: bool) -> Outcome {
+        let settings = Settings { json: json || self.settings.json, ..self.settings.clone() };
+        self.failed(&settings, &Failure::usage(why))
+    }
+
+    fn failed(&mut self, settings: &Settings, failure: &Failure) -> Outcome {
+        if !failure.offers.is_empty() {
+            self.picks = failure.offers.iter().cloned().map(Pick::Name).collect();
+        }
+        let status = failure.kind.status();
+        if settings.json {
+            return Outcome { out: format!("{}\n", failure.json()), status, ..Outcome::default() };
+        }
+        Outcome { err: failure.text(), status, ..Outcome::default() }
+    }
+}
+
+/// A usage failure in our words, from clap's.
+fn usage_failure(error: &clap::Error) -> Failure {
+    let text = error.render().to_string();
+    let mut paragraphs = text.split("\n\n").map(|p| p.trim().trim_start_matches("error: ").to_owned());
+    let message = paragraphs.next().unwrap_or_default();
+    let mut failure = Failure::usage(message);
+    for paragraph in paragraphs {
+        let known = paragraph.starts_with("tip:") || paragraph.starts_with("Usage:");
+        if known {
+            failure = failure.hint(paragraph.trim_start_matches("tip: ").to_owned());
+        }
+    }
+    failure.hint("'help' lists the commands, 'help COMMAND' shows one with examples")
+}
+
+impl<'s> Desk<'s> {
+    /// What a typed number stands for, if it is one.
+    fn picked(&self, typed: &str) -> Result<Option<&'s Pick>, Failure> {
+        let Ok(number) = typed.trim().parse::<usize>() else { return Ok(None) };
+        if !self.at_prompt {
+            return Err(Failure::mistake(format!(
+                "'{number}' points at a numbered result, which only the prompt keeps"
+            ))
+            .hint("start the prompt with: medlar"));
+        }
+        match number.checked_sub(1).and_then(|n| self.picks.get(n)) {
+            Some(pick) => Ok(Some(pick)),
+            None if self.picks.is_empty() => {
+                Err(Failure::mistake(format!("there is no result {number}: nothing is numbered yet")))
+            }
+            None => Err(Failure::mistake(format!(
+                "there is no result {number}: the last list is numbered 1 to {}",
+                self.picks.len()
+            ))),
+        }
+    }
+
+    /// The ingredient that a name or a number stands for.
+    pub(super) fn ingredient(&self, typed: &str) -> Result<&'s Ingredient, Failure> {
+        match self.target(typed, Wanted::Ingredient)? {
+            Named::Ingredient(ingredient) => Ok(ingredient),
+            Named::Template(template) => {
+                Err(Failure::mistake(format!("{} is a drink, not an ingredient", template.name)))
+            }
+            Named::Spec(..) => Err(Failure::mistake(format!("result {typed} is a drink, not an ingredient"))
+                .hint(format!("'balance {typed}' shows its figures"))),
+        }
+    }
+
+    /// Whatever a name or a number stands for.
+    pub(super) fn target(&self, typed: &str, wanted: Wanted) -> Result<Named<'s>, Failure> {
+        let (name, wanted) = match self.picked(typed)? {
+            Some(Pick::Ingredient(id)) => (id.as_str(), Wanted::Ingredient),
+            Some(Pick::Template(id)) => (id.as_str(), Wanted::Template),
+            Some(Pick::Spec { text, method }) => {
+                let spec = read_spec(
+                    text,
+                    &self.library.book,
+                    &self.library.names,
+                    Some(*method),
+                    &self.house.measures,
+                )?;
+                return Ok(Named::Spec(spec));
+            }
+            Some(Pick::Name(name)) => (name.as_str(), wanted),
+            None => (typed, wanted),
+        };
+        let lookup = self.library.names.find(name, wanted);
+        let named = match &lookup {
+            Lookup::Found(Target::Ingredient(id)) => self.library.book.ingredient(id).map(Named::Ingredient),
+            Lookup::Found(Target::Template(id)) => self.library.book.template(id).map(Named::Template),
+            _ => None,
+        };
+        named.ok_or_else(|| self.other_wanted(typed, wanted, &lookup))
+    }
+
+    /// A miss, with a word on it if the name is known as something else.
+    fn other_wanted(&self, typed: &str, wanted: Wanted, lookup: &Lookup) -> Failure {
+        if matches!(lookup, Lookup::Miss(_))
+            && let Lookup::Found(target) = self.library.names.find(typed, Wanted::Any)
+        {
+            return match target {
+                Target::Template(_) => Failure::mistake(format!("{typed} is a drink, not an ingredient"))
+                    .hint(format!("'show {typed}' shows what is in it")),
+                Target::Ingredient(_) => Failure::mistake(format!("{typed} is an ingredient, not a drink"))
+                    .hint("'list templates' shows the drinks"),
+            };
+        }
+        Failure::of_name(typed, wanted, lookup)
+    }
+
+    /// The ingredients of a comma-separated list, each once.
+    pub(super) fn ingredients(&self, typed: &str) -> Result<Vec<&'s Ingredient>, Failure> {
+        let mut found: Vec<&'s Ingredient> = Vec::new();
+        for name in names_in(typed) {
+            let ingredient = self.ingredient(name)?;
+            if !found.iter().any(|f| f.id == ingredient.id) {
+                found.push(ingredient);
+            }
+        }
+        Ok(found)
+    }
+}
+
+/// The names of a comma-separated list.
+pub(super) fn names_in(typed: &str) -> impl Iterator<Item = &str> {
+    typed.split(',').map(str::trim).filter(|n| !n.is_empty())
+}
+
+/// What a name stands for.
+#[derive(Debug)]
+pub(super) enum Named<'s> {
+    Ingredient(&'s Ingredient),
+    Template(&'s Template),
+    Spec(Spec<'s>),
+}
+
+/// The command line of the prompt, for completion and help.
+pub(super) fn line_command() -> clap::Command {
+    Line::command()
+}

@@ -1,0 +1,125 @@
+//! The front at the shell: arguments in, text and an exit status out.
+
+use std::io::{self, IsTerminal, Write};
+use std::process::ExitCode;
+
+use clap::Parser;
+
+use super::command::Command;
+use super::failure::Failure;
+use super::library::Library;
+use super::pipe::converse;
+use super::prompt::{history_file, talk};
+use super::session::{Outcome, Session};
+use super::settings::{Settings, Today};
+use super::words::gather;
+use crate::measure::Month;
+use crate::pairing::Graph;
+use crate::report::Style;
+
+/// Which flavours go together, what can stand in for what, and variants of classic drinks that stay in balance.
+///
+/// Without a command it opens the prompt; lines from another program are answered one by one.
+#[derive(Debug, Parser)]
+#[command(
+    name = "medlar",
+    version,
+    disable_help_subcommand = true,
+    after_help = "Examples:\n  medlar\n  medlar pairs quince, mezcal --in-season\n  echo 'pairs quince' | medlar --json"
+)]
+pub struct Cli {
+    #[command(flatten)]
+    settings: Settings,
+    #[command(subcommand)]
+    command: Option<Command>,
+}
+
+/// Width where there is no terminal, and the most that is used of a wide one.
+const PLAIN_WIDTH: usize = 80;
+const MOST_WIDTH: usize = 100;
+
+/// Width of the terminal, within bounds.
+pub(super) fn terminal_width() -> usize {
+    terminal_size::terminal_size().map_or(PLAIN_WIDTH, |(width, _)| usize::from(width.0).clamp(1, MOST_WIDTH))
+}
+
+/// Runs the program with the arguments and streams of this process.
+pub fn run() -> ExitCode {
+    let words: Vec<String> = std::env::args_os().map(|w| w.to_string_lossy().into_owned()).collect();
+    let cli = match Cli::try_parse_from(gather(words)) {
+        Ok(cli) => cli,
+        Err(error) => {
+            // Only a closed pipe can stop this, and then there is nobody to tell.
+            let _ = error.print();
+            return ExitCode::from(if error.use_stderr() { 2 } else { 0 });
+        }
+    };
+    match answer(&cli) {
+        Ok(status) => ExitCode::from(status),
+        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => ExitCode::SUCCESS,
+        Err(error) => {
+            eprintln!("our fault: {error}");
+            ExitCode::from(70)
+        }
+    }
+}
+
+fn answer(cli: &Cli) -> io::Result<u8> {
+    let library = match Library::open(&cli.settings) {
+        Ok(library) => library,
+        Err(failure) => return show(&refusal(&failure, cli.settings.json)),
+    };
+    let graph = Graph::new(&library.book);
+    let mut session = Session::new(&library, &graph, cli.settings.clone(), today(), style());
+    if let Some(command) = &cli.command {
+        return show(&session.at_shell().run(command, &cli.settings));
+    }
+    if io::stdin().is_terminal() && io::stdout().is_terminal() {
+        let colour = style().colour;
+        talk(&mut session, history_file().as_deref(), colour)?;
+        return Ok(0);
+    }
+    converse(
+        &mut session,
+        io::stdin().lock(),
+        &mut io::stdout().lock(),
+        &mut io::stderr().lock(),
+        cli.settings.json,
+    )
+}
+
+fn refusal(failure: &Failure, json: bool) -> Outcome {
+    let status = failure.kind.status();
+    if json {
+        Outcome { out: format!("{}\n", failure.json()), status, ..Outcome::default() }
+    } else {
+        Outcome { err: failure.text(), status, ..Outcome::default() }
+    }
+}
+
+fn show(outcome: &Outcome) -> io::Result<u8> {
+    io::stdout().write_all(outcome.out.as_bytes())?;
+    io::stdout().flush()?;
+    io::stderr().write_all(outcome.err.as_bytes())?;
+    Ok(outcome.status)
+}
+
+/// Colour only for terminals, and only where neither `NO_COLOR` nor a dumb terminal forbids it.
+fn style() -> Style {
+    let set = |name: &str| std::env::var_os(name).is_some_and(|v| !v.is_empty());
+    let dumb = std::env::var_os("TERM").is_some_and(|t| t == "dumb");
+    let colour = (io::stdout().is_terminal() && !set("NO_COLOR") && !dumb) || set("CLICOLOR_FORCE");
+    let width = if io::stdout().is_terminal() { terminal_width() } else { columns().unwrap_or(PLAIN_WIDTH) };
+    Style { width, colour, unicode: !dumb }
+}
+
+/// The width that `COLUMNS` asks for.
+fn columns() -> Option<usize> {
+    let asked: usize = std::env::var("COLUMNS").ok()?.parse().ok()?;
+    (asked > 0).then_some(asked.min(1000))
+}
+
+fn today() -> Today {
+    let month = u8::try_from(jiff::ZonedDateTime::now().month()).ok().and_then(Month::from_number);
+    Today(month.unwrap_or(Month::Jan))
+}

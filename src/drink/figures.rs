@@ -1,0 +1,117 @@
+//! The figures of a drink in the glass.
+
+use thiserror::Error;
+
+use super::spec::{Line, Spec};
+use crate::book::Makeup;
+use crate::liquid::{Dilution, LiquidError, Melt, Parts, dilution};
+use crate::measure::{Bitterness, Concentration, Mass, Strength, Volume};
+
+/// A drink's figures, after dilution, at 20 °C.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Figures {
+    /// What is poured, lengtheners included, before ice.
+    pub poured: Volume,
+    /// What the ice adds.
+    pub water: Volume,
+    /// How that was found.
+    pub dilution: Dilution,
+    /// What is in the glass, ice left out.
+    pub served: Volume,
+    /// Strength.
+    pub strength: Strength,
+    /// Sugars.
+    pub sugar: Concentration,
+    /// Acid, as citric.
+    pub acid: Concentration,
+    /// Bitterness on our scale.
+    pub bitterness: Bitterness,
+    /// Salt.
+    pub salt: Concentration,
+    /// Ethanol in the glass.
+    pub ethanol: Mass,
+}
+
+/// A spec in which nothing has a volume.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Error)]
+#[error(
+    "nothing here is measured by volume, so there are no figures: give amounts like 2 oz, 45 ml, 1 barspoon"
+)]
+pub struct NothingPoured;
+
+/// Less acid than this, in g/L, makes no sourness to set sugar against.
+const TASTES_SOUR: f64 = 0.5;
+
+impl Figures {
+    /// Grams of sugar to a gram of acid; none where there is hardly any acid.
+    pub fn sugar_to_acid(&self) -> Option<f64> {
+        let acid = self.acid.grams_per_litre();
+        (acid >= TASTES_SOUR).then(|| self.sugar.grams_per_litre() / acid)
+    }
+}
+
+/// A volume of something, taken apart.
+///
+/// # Errors
+/// [`LiquidError`] if the makeup cannot be: more sugar and alcohol than there is room for.
+pub(super) fn parts_of(makeup: &Makeup, volume: Volume) -> Result<Parts, LiquidError> {
+    if makeup.solid {
+        let litres = volume.ml() / 1000.0;
+        return Ok(Parts::dry(
+            Mass::clamped(makeup.sugar.grams_per_litre() * litres),
+            Mass::clamped(makeup.salt.grams_per_litre() * litres),
+        ));
+    }
+    Parts::of_liquid(volume, makeup.strength, makeup.sugar, makeup.acid, makeup.salt)
+}
+
+/// The figures of a spec.
+///
+/// # Model
+/// Lines are mixed by mass; the method's dilution is a share of the volume before ice, lengtheners left out, since
+/// they go in after; bitterness is shared by volume. Lines without a volume (leaves, slices) or without a makeup
+/// count for nothing.
+///
+/// # Errors
+/// [`NothingPoured`] if no line has a volume.
+pub fn figures(spec: &Spec<'_>) -> Result<Figures, NothingPoured> {
+    let lines: Vec<_> = spec.lines.iter().filter_map(poured).collect();
+    mix(&lines, spec.melt()).ok_or(NothingPoured)
+}
+
+/// What of a line counts: its makeup, its volume, and whether it goes in after the ice.
+fn poured<'l>(line: &'l Line<'_>) -> Option<(&'l Makeup, Volume, bool)> {
+    Some((line.ingredient.makeup.as_ref()?, line.volume?, line.is_lengthener()))
+}
+
+/// Mixes what is poured. None if there is nothing, or a makeup that cannot be.
+pub(super) fn mix(lines: &[(&Makeup, Volume, bool)], melt: Melt) -> Option<Figures> {
+    let mut before = Parts::default();
+    let mut after = Parts::default();
+    let mut bitter = 0.0;
+    for (makeup, volume, lengthens) in lines {
+        let parts = parts_of(makeup, *volume).ok()?;
+        bitter += makeup.bitterness.points() * volume.ml();
+        if *lengthens { after = after.plus(&parts) } else { before = before.plus(&parts) }
+    }
+    let short = before.volume();
+    let dilution = dilution(melt, before.strength());
+    let water = Volume::clamped(short.ml() * dilution.share);
+    let whole = before.plus(&Parts::water(water)).plus(&after);
+    let served = whole.volume();
+    if served.ml() <= 0.0 {
+        return None;
+    }
+    Some(Figures {
+        poured: before.plus(&after).volume(),
+        water,
+        dilution,
+        served,
+        strength: whole.strength(),
+        sugar: whole.sugar(),
+        acid: whole.acid(),
+        bitterness: Bitterness::clamped(bitter / served.ml()),
+        salt: whole.salt(),
+        ethanol: whole.ethanol(),
+    })
+}

@@ -1,0 +1,113 @@
+//! A spec: a drink's written formula, of a template's classic or typed by a person.
+
+use std::collections::BTreeSet;
+
+use crate::book::{Allergen, Book, CautionId, Family, Ingredient, Method, Role, Template};
+use crate::liquid::Melt;
+use crate::measure::{Amount, Measures, Volume};
+
+/// One ingredient of a spec, its amount and how far a variant may move it.
+#[derive(Debug, Clone)]
+pub struct Line<'b> {
+    /// What it does here.
+    pub role: Role,
+    /// What it is.
+    pub ingredient: &'b Ingredient,
+    /// How much, as written.
+    pub amount: Amount,
+    /// How much, by volume; none for leaves, slices and the like.
+    pub volume: Option<Volume>,
+    /// Least and most a variant may take; the same for what does not move.
+    pub limits: Option<(Volume, Volume)>,
+    /// Whether a variant may fill it with something else unasked.
+    pub open: bool,
+}
+
+/// A drink's written formula.
+#[derive(Debug, Clone)]
+pub struct Spec<'b> {
+    /// Its name.
+    pub name: String,
+    /// How it is made and drunk, if known.
+    pub family: Option<Family>,
+    /// What is done to it.
+    pub method: Method,
+    /// The glass, in the trade's word; may be empty.
+    pub glass: String,
+    /// What goes in.
+    pub lines: Vec<Line<'b>>,
+    /// What goes on top, and in what form.
+    pub garnish: Vec<(&'b Ingredient, String)>,
+}
+
+impl<'b> Line<'b> {
+    /// A line that does not move.
+    pub fn fixed(role: Role, ingredient: &'b Ingredient, amount: Amount, measures: &Measures) -> Self {
+        let volume = amount.volume(measures);
+        Self { role, ingredient, amount, volume, limits: volume.map(|v| (v, v)), open: false }
+    }
+
+    /// Whether it goes in after the ice has done its work.
+    pub fn is_lengthener(&self) -> bool {
+        self.role == Role::Lengthener || self.ingredient.makeup.is_some_and(|m| m.carbonated)
+    }
+
+    /// Whether a variant may take more or less of it.
+    pub fn moves(&self) -> bool {
+        self.limits.is_some_and(|(least, most)| least < most)
+    }
+}
+
+impl<'b> Spec<'b> {
+    /// The classic of a template. A line whose ingredient is not in the book is left out; reading refuses those.
+    pub fn of_template(book: &'b Book, template: &Template, measures: &Measures) -> Self {
+        let lines = template.slots.iter().filter_map(|slot| {
+            let volume = slot.amount.volume(measures);
+            let limit = |amount: &Option<Amount>| amount.as_ref().and_then(|a| a.volume(measures)).or(volume);
+            Some(Line {
+                role: slot.role,
+                ingredient: book.ingredient(&slot.classic)?,
+                amount: slot.amount,
+                volume,
+                limits: limit(&slot.least).zip(limit(&slot.most)),
+                open: slot.open,
+            })
+        });
+        let garnish = template.garnish.iter();
+        Self {
+            name: template.name.clone(),
+            family: Some(template.family),
+            method: template.method,
+            glass: template.glass.clone(),
+            lines: lines.collect(),
+            garnish: garnish.filter_map(|g| Some((book.ingredient(&g.0)?, g.1.clone()))).collect(),
+        }
+    }
+
+    /// What melts into it: decided by the method, and for a built drink by whether it is long.
+    pub fn melt(&self) -> Melt {
+        match self.method {
+            Method::Stirred => Melt::Stirred,
+            Method::Shaken => Melt::Shaken,
+            Method::Built if self.lines.iter().any(Line::is_lengthener) => Melt::BuiltLong,
+            Method::Built => Melt::BuiltShort,
+            Method::Blended => Melt::Blended,
+            Method::NoIce => Melt::None,
+        }
+    }
+
+    /// Everything in it and on it, lines first.
+    pub fn ingredients(&self) -> impl Iterator<Item = &'b Ingredient> + '_ {
+        self.lines.iter().map(|l| l.ingredient).chain(self.garnish.iter().map(|(i, _)| *i))
+    }
+
+    /// The EU groups it brings.
+    pub fn allergens(&self) -> BTreeSet<Allergen> {
+        self.ingredients().flat_map(|i| i.allergens.iter().copied()).collect()
+    }
+
+    /// The cautions that go with it.
+    pub fn cautions(&self) -> BTreeSet<&'b CautionId> {
+        self.ingredients().flat_map(|i| i.cautions.iter()).collect()
+    }
+}

@@ -1,0 +1,15 @@
+//! The physics of mixtures: ethanol and water, sugar, what they weigh together, what the ice adds.
+//!
+//! This floor knows amounts, not what they are amounts of.
+
+mod dilution;
+mod error;
+pub mod ethanol;
+mod parts;
+mod standard_drink;
+pub mod sucrose;
+
+pub use dilution::{Basis, Dilution, Melt, dilution, shaken_share, stirred_share};
+pub use error::LiquidError;
+pub use parts::Parts;
+pub use standard_drink::Country;

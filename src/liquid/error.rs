@@ -1,0 +1,42 @@
+//! What the physics cannot answer.
+
+use thiserror::Error;
+
+/// A question outside the range of the physics.
+#[derive(Debug, Clone, Copy, PartialEq, Error)]
+pub enum LiquidError {
+    /// A mass fraction that is none.
+    #[error("a mass fraction of {found}: allowed is 0 to 1, since it is a share of the whole")]
+    MassFraction {
+        /// What was asked.
+        found: f64,
+    },
+    /// A temperature that the density formula does not cover.
+    #[error("{found} °C: the density of ethanol and water is published from {least} to {most} °C")]
+    Temperature {
+        /// What was asked.
+        found: f64,
+        /// Least published.
+        least: f64,
+        /// Most published.
+        most: f64,
+    },
+    /// More dissolved than a solution can hold by the formula.
+    #[error(
+        "{found} g of sugar in a g of solution: the density of sugar solutions is published up to {most}"
+    )]
+    Sugar {
+        /// What was asked.
+        found: f64,
+        /// Most published.
+        most: f64,
+    },
+    /// Strength, sugar, acid and salt that leave less than no room for water.
+    #[error("{strength} % vol with {dissolved} g/L dissolved cannot be: no water would be left")]
+    NoWater {
+        /// The strength.
+        strength: f64,
+        /// Sugar, acid and salt together.
+        dissolved: f64,
+    },
+}

@@ -1,0 +1,7 @@
+//! The program: see [`medlar::console`].
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    medlar::console::run()
+}

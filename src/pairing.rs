@@ -1,0 +1,20 @@
+//! The graph over a book's ingredients: companions, bridges, accords, stand-ins.
+//!
+//! Affinities stand in one compact graph and clashes in another, both with neighbours sorted, so that what several
+//! ingredients share is found by merging. Positions in the graph never leave this floor: ids and records do.
+
+mod accord;
+mod bridge;
+mod companion;
+mod filter;
+mod graph;
+mod likeness;
+mod stand_in;
+
+pub use accord::{Accord, Accords, MOST_SIZE};
+pub use bridge::{Bridge, Bridges, MOST_STEPS};
+pub use companion::{Clashing, Companion, Companions, Nearly};
+pub use filter::{Filter, Ruled};
+pub use graph::{Graph, Tie, power_mean};
+pub use likeness::{shared_facets, strongest_facets};
+pub use stand_in::{Likeness, StandIn, StandIns};

@@ -1,0 +1,167 @@
+//! The graph itself: who goes with whom, compact and sorted.
+
+use petgraph::Directed;
+use petgraph::csr::Csr;
+
+use crate::book::{Bond, Book, Edge, Ingredient, IngredientId};
+use crate::measure::Affinity;
+
+/// An affinity between two ingredients, with its reason.
+#[derive(Debug, Clone, Copy)]
+pub struct Tie<'b> {
+    /// The ingredient at the other end.
+    pub other: &'b Ingredient,
+    /// How well they go together.
+    pub affinity: Affinity,
+    /// The record it stands in: note and origin.
+    pub edge: &'b Edge,
+}
+
+/// One end's view of an edge: what it weighs and where its record is.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Strand {
+    pub(super) affinity: f64,
+    edge: u32,
+}
+
+/// The pairing graph of a book.
+#[derive(Debug)]
+pub struct Graph<'b> {
+    book: &'b Book,
+    affinities: Csr<(), Strand, Directed, u32>,
+    clashes: Csr<(), u32, Directed, u32>,
+}
+
+impl<'b> Graph<'b> {
+    /// Builds the graph of a book.
+    pub fn new(book: &'b Book) -> Self {
+        let position = |id: &IngredientId| {
+            book.ingredients().binary_search_by(|i| i.id.cmp(id)).ok().and_then(|p| u32::try_from(p).ok())
+        };
+        let mut affinities = Vec::with_capacity(book.edges().len() * 2);
+        let mut clashes = Vec::new();
+        for (index, edge) in (0_u32..).zip(book.edges()) {
+            let (Some(a), Some(b)) = (position(&edge.pair.0), position(&edge.pair.1)) else { continue };
+            match edge.bond {
+                Bond::Affinity(affinity) => {
+                    let strand = Strand { affinity: affinity.value(), edge: index };
+                    affinities.extend([(a, b, strand), (b, a, strand)]);
+                }
+                Bond::Clash => clashes.extend([(a, b, index), (b, a, index)]),
+            }
+        }
+        Self {
+            book,
+            affinities: compact(affinities, book.ingredients().len()),
+            clashes: compact(clashes, book.ingredients().len()),
+        }
+    }
+
+    /// The book under the graph.
+    pub fn book(&self) -> &'b Book {
+        self.book
+    }
+
+    /// How many affinities there are.
+    pub fn affinity_count(&self) -> usize {
+        self.affinities.edge_count() / 2
+    }
+
+    /// How many clashes there are.
+    pub fn clash_count(&self) -> usize {
+        self.clashes.edge_count() / 2
+    }
+
+    /// The affinity of two ingredients, if the book knows one.
+    pub fn tie(&self, a: &IngredientId, b: &IngredientId) -> Option<Tie<'b>> {
+        let (a, b) = (self.position(a)?, self.position(b)?);
+        self.strand(a, b).map(|strand| self.tie_of(b, strand))
+    }
+
+    /// The clash of two ingredients, if the book knows one.
+    pub fn clash(&self, a: &IngredientId, b: &IngredientId) -> Option<&'b Edge> {
+        let (a, b) = (self.position(a)?, self.position(b)?);
+        self.clash_at(a, b)
+    }
+
+    /// Everything an ingredient goes with, best first.
+    pub fn ties(&self, id: &IngredientId) -> Vec<Tie<'b>> {
+        let Some(at) = self.position(id) else { return Vec::new() };
+        let mut ties: Vec<Tie<'b>> =
+            self.neighbours(at).map(|(other, strand)| self.tie_of(other, strand)).collect();
+        ties.sort_by(|x, y| y.affinity.cmp(&x.affinity).then_with(|| x.other.id.cmp(&y.other.id)));
+        ties
+    }
+
+    /// Everything an ingredient clashes with, by id.
+    pub fn clashes(&self, id: &IngredientId) -> Vec<(&'b Ingredient, &'b Edge)> {
+        let Some(at) = self.position(id) else { return Vec::new() };
+        self.clash_neighbours(at).map(|(other, edge)| (self.ingredient(other), edge)).collect()
+    }
+
+    pub(super) fn position(&self, id: &IngredientId) -> Option<u32> {
+        self.book.ingredients().binary_search_by(|i| i.id.cmp(id)).ok().and_then(|p| u32::try_from(p).ok())
+    }
+
+    pub(super) fn ingredient(&self, position: u32) -> &'b Ingredient {
+        &self.book.ingredients()[position as usize]
+    }
+
+    pub(super) fn len(&self) -> u32 {
+        u32::try_from(self.book.ingredients().len()).unwrap_or(u32::MAX)
+    }
+
+    pub(super) fn neighbours(&self, at: u32) -> impl Iterator<Item = (u32, Strand)> + '_ {
+        let others = self.affinities.neighbors_slice(at);
+        others.iter().copied().zip(self.affinities.edges_slice(at).iter().copied())
+    }
+
+    pub(super) fn clash_neighbours(&self, at: u32) -> impl Iterator<Item = (u32, &'b Edge)> + '_ {
+        let others = self.clashes.neighbors_slice(at);
+        others
+            .iter()
+            .copied()
+            .zip(self.clashes.edges_slice(at).iter().map(|e| &self.book.edges()[*e as usize]))
+    }
+
+    pub(super) fn strand(&self, a: u32, b: u32) -> Option<Strand> {
+        let at = self.affinities.neighbors_slice(a).binary_search(&b).ok()?;
+        Some(self.affinities.edges_slice(a)[at])
+    }
+
+    pub(super) fn clash_at(&self, a: u32, b: u32) -> Option<&'b Edge> {
+        let at = self.clashes.neighbors_slice(a).binary_search(&b).ok()?;
+        Some(&self.book.edges()[self.clashes.edges_slice(a)[at] as usize])
+    }
+
+    pub(super) fn tie_of(&self, other: u32, strand: Strand) -> Tie<'b> {
+        let edge = &self.book.edges()[strand.edge as usize];
+        Tie { other: self.ingredient(other), affinity: Affinity::clamped(strand.affinity), edge }
+    }
+}
+
+fn compact<E: Clone>(mut directed: Vec<(u32, u32, E)>, nodes: usize) -> Csr<(), E, Directed, u32> {
+    directed.sort_by_key(|(a, b, _)| (*a, *b));
+    directed.dedup_by_key(|(a, b, _)| (*a, *b));
+    let mut graph = Csr::from_sorted_edges(&directed).unwrap_or_else(|_| Csr::new());
+    while graph.node_count() < nodes {
+        graph.add_node(());
+    }
+    graph
+}
+
+/// The power mean of exponent −2: near the least of the values, so that the worst pair counts most.
+///
+/// # Model
+/// `(mean of a⁻²)^(−1/2)`. The values are taken in one order whatever order they come in, so the mean does not
+/// depend on it; it lies between the least and the greatest. No values give 0.
+pub fn power_mean(affinities: &[f64]) -> f64 {
+    if affinities.is_empty() {
+        return 0.0;
+    }
+    let mut sorted = affinities.to_vec();
+    sorted.sort_by(f64::total_cmp);
+    let sum: f64 = sorted.iter().map(|a| a.powi(-2)).sum();
+    let mean = (sum / sorted.len() as f64).powf(-0.5);
+    mean.clamp(sorted[0], sorted[sorted.len() - 1])
+}

@@ -1,0 +1,156 @@
+//! Results as text and JSON.
+//!
+//! A [`Report`] is a value: a title, blocks in reading order and the same answer as JSON. [`render`] turns the blocks
+//! into text for a screen or a pipe, [`json`] gives the answer to another program. This floor does not know how a
+//! result was found, and it never prints.
+
+mod balance;
+mod bridges;
+mod clean;
+mod companions;
+mod describe;
+mod faults;
+mod gauge;
+mod json;
+mod listing;
+mod phrase;
+mod riffs;
+mod seasons;
+mod style;
+mod table;
+mod terminal;
+mod tone;
+mod year;
+
+pub use balance::{Balance, balance};
+pub use bridges::{accords, bridges};
+pub use clean::clean;
+pub use companions::companions;
+pub use describe::{ingredient, template};
+pub use faults::faults_text;
+pub use gauge::{Gauge, Span, Stand};
+pub use json::json;
+pub use listing::{by_family, contents, facets, families, ingredients, kinds, templates};
+pub use phrase::View;
+pub use riffs::{riffs, stand_ins, swapped_in};
+pub use seasons::{Season, season};
+pub use style::Style;
+pub use table::{Align, Cell, Column, Row, Table};
+pub use terminal::render;
+pub use tone::Tone;
+pub use year::{Mark, Year};
+
+use serde_json::Value;
+
+/// One answer, ready to be shown.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Report {
+    /// What was asked, in a few words; the first line on the screen.
+    pub title: String,
+    /// What is shown under it, in reading order.
+    pub blocks: Vec<Block>,
+    /// The same answer for another program.
+    pub data: Value,
+}
+
+/// One piece of a report.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Block {
+    /// The name of what follows.
+    Heading(String),
+    /// Running text; a line break in it is kept.
+    Text(String),
+    /// Labels and their values, one a line.
+    Facts(Vec<(String, String)>),
+    /// Rows and columns.
+    Table(Table),
+    /// A figure against its bands. Gauges that follow each other share their columns.
+    Gauge(Gauge),
+    /// Seasons across the year.
+    Year(Year),
+    /// A reason or a remark on what stands above it.
+    Note(String),
+    /// What can harm someone or break a rule.
+    Caution(String),
+    /// Short entries without an order.
+    List(Vec<String>),
+}
+
+impl Report {
+    /// A report without blocks.
+    ///
+    /// ```
+    /// use medlar::report::{Report, Style, render};
+    ///
+    /// let report = Report::new("Quince", serde_json::json!({ "id": "quince" }))
+    ///     .text("A hard yellow fruit.")
+    ///     .caution("The seeds are not eaten.");
+    /// let style = Style { width: 80, colour: false, unicode: false };
+    /// assert_eq!(
+    ///     render(&report, &style),
+    ///     "Quince\n======\n\n  A hard yellow fruit.\n\n! Caution: The seeds are not eaten.\n"
+    /// );
+    /// ```
+    pub fn new(title: impl Into<String>, data: Value) -> Self {
+        Self { title: title.into(), blocks: Vec::new(), data }
+    }
+
+    /// Adds the name of what follows.
+    #[must_use]
+    pub fn heading(self, text: impl Into<String>) -> Self {
+        self.with(Block::Heading(text.into()))
+    }
+
+    /// Adds running text.
+    #[must_use]
+    pub fn text(self, text: impl Into<String>) -> Self {
+        self.with(Block::Text(text.into()))
+    }
+
+    /// Adds labels and their values.
+    #[must_use]
+    pub fn facts(self, facts: Vec<(String, String)>) -> Self {
+        self.with(Block::Facts(facts))
+    }
+
+    /// Adds a table.
+    #[must_use]
+    pub fn table(self, table: Table) -> Self {
+        self.with(Block::Table(table))
+    }
+
+    /// Adds a figure against its bands.
+    #[must_use]
+    pub fn gauge(self, gauge: Gauge) -> Self {
+        self.with(Block::Gauge(gauge))
+    }
+
+    /// Adds seasons across the year.
+    #[must_use]
+    pub fn year(self, year: Year) -> Self {
+        self.with(Block::Year(year))
+    }
+
+    /// Adds a reason or a remark.
+    #[must_use]
+    pub fn note(self, text: impl Into<String>) -> Self {
+        self.with(Block::Note(text.into()))
+    }
+
+    /// Adds a caution.
+    #[must_use]
+    pub fn caution(self, text: impl Into<String>) -> Self {
+        self.with(Block::Caution(text.into()))
+    }
+
+    /// Adds short entries.
+    #[must_use]
+    pub fn list(self, entries: Vec<String>) -> Self {
+        self.with(Block::List(entries))
+    }
+
+    fn with(mut self, block: Block) -> Self {
+        self.blocks.push(block);
+        self
+    }
+}

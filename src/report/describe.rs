@@ -1,0 +1,271 @@
+//! Everything known of one ingredient or template, as a report.
+
+use serde_json::{Value, json};
+
+use super::balance::{figures_data, figures_facts};
+use super::phrase::{View, affinity, counted, listed, months_words, note_of, presence_words};
+use super::seasons::year_of;
+use super::{Cell, Column, Tone};
+use super::{Report, Table};
+use crate::book::{Book, Caution, CautionId, Ingredient, Makeup, Template};
+use crate::drink::{Figures, Spec};
+use crate::pairing::{Graph, Tie, strongest_facets};
+
+/// How many companions are named where an ingredient is shown.
+const COMPANIONS: usize = 8;
+
+/// Everything known of an ingredient.
+pub fn ingredient(graph: &Graph<'_>, ingredient: &Ingredient, view: View) -> Report {
+    let book = graph.book();
+    let ties = graph.ties(&ingredient.id);
+    let clashes = graph.clashes(&ingredient.id);
+    let fact = |label: &str, value: String| (label.to_owned(), value);
+    let mut facts = vec![fact("kind", ingredient.kind.name().to_owned())];
+    if !ingredient.aliases.is_empty() {
+        facts.push(fact("also", ingredient.aliases.join(", ")));
+    }
+    if !ingredient.roles.is_empty() {
+        facts.push(fact("can be", listed(&ingredient.roles.iter().map(|r| r.name()).collect::<Vec<_>>())));
+    }
+    if let Some(makeup) = &ingredient.makeup {
+        facts.push(fact("makeup", makeup_words(makeup)));
+    }
+    facts.push(fact("flavour", flavour_words(ingredient)));
+    if !ingredient.made_from.is_empty() {
+        let from: Vec<&str> = ingredient
+            .made_from
+            .iter()
+            .filter_map(|id| book.ingredient(id))
+            .map(|i| i.name.as_str())
+            .collect();
+        facts.push(fact("made from", listed(&from)));
+    }
+    let forms: Vec<&str> = book
+        .ingredients()
+        .iter()
+        .filter(|i| i.made_from.contains(&ingredient.id))
+        .map(|i| i.name.as_str())
+        .collect();
+    if !forms.is_empty() {
+        facts.push(fact("comes as", forms.join(", ")));
+    }
+    facts.push(fact("allergens", allergen_words(ingredient)));
+    facts.push(fact("suits", none_or(&ingredient.diet.iter().map(|d| d.name()).collect::<Vec<_>>())));
+    facts.push(fact("season", months_words(&ingredient.season, view.hemisphere)));
+    let mut report =
+        Report::new(ingredient.name.clone(), ingredient_data(graph, ingredient, view)).facts(facts);
+    if ingredient.season.is_fresh() {
+        report = report.year(year_of(ingredient, view));
+    }
+    if !ties.is_empty() {
+        let words: Vec<String> = ties.iter().take(COMPANIONS).map(tie_words).collect();
+        report = report
+            .heading(format!("Goes with {}, best first", counted(ties.len(), "ingredient", "ingredients")))
+            .text(words.join("; "));
+    }
+    if !clashes.is_empty() {
+        let words: Vec<String> = clashes
+            .iter()
+            .map(|(other, edge)| {
+                edge.note.as_ref().map_or_else(|| other.name.clone(), |n| format!("{} ({n})", other.name))
+            })
+            .collect();
+        report = report.note(format!("clashes with {}", listed(&words)));
+    }
+    for caution in cautions(book, ingredient.cautions.iter()) {
+        report = report.caution(caution.text.clone());
+    }
+    report.note(format!("where this comes from: {}", origin_words(ingredient)))
+}
+
+fn tie_words(tie: &Tie<'_>) -> String {
+    let note = note_of(tie).map_or(String::new(), |n| format!(" ({n})"));
+    format!("{} {}{note}", tie.other.name, affinity(tie.affinity.value()))
+}
+
+fn none_or(words: &[&str]) -> String {
+    if words.is_empty() { "none known".to_owned() } else { listed(words) }
+}
+
+fn allergen_words(ingredient: &Ingredient) -> String {
+    none_or(&ingredient.allergens.iter().map(|a| a.name()).collect::<Vec<_>>())
+}
+
+fn flavour_words(ingredient: &Ingredient) -> String {
+    let facets: Vec<String> = strongest_facets(ingredient, 6)
+        .into_iter()
+        .map(|f| format!("{} {:.1}", f.name(), ingredient.facets.get(&f).map_or(0.0, |g| g.value())))
+        .collect();
+    let facets = if facets.is_empty() { "hardly any".to_owned() } else { facets.join(", ") };
+    format!("{facets}; loudness {:.1}", ingredient.loudness.value())
+}
+
+fn makeup_words(makeup: &Makeup) -> String {
+    let mut parts = Vec::new();
+    let mut figure = |value: f64, words: String| {
+        if value > 0.0 {
+            parts.push(words);
+        }
+    };
+    figure(makeup.strength.percent_vol(), format!("{:.1} % vol", makeup.strength.percent_vol()));
+    figure(makeup.sugar.grams_per_litre(), format!("sugar {:.0} g/L", makeup.sugar.grams_per_litre()));
+    figure(makeup.acid.grams_per_litre(), format!("acid {:.1} g/L", makeup.acid.grams_per_litre()));
+    figure(makeup.bitterness.points(), format!("bitterness {:.0} of 100", makeup.bitterness.points()));
+    figure(makeup.salt.grams_per_litre(), format!("salt {:.1} g/L", makeup.salt.grams_per_litre()));
+    if makeup.carbonated {
+        parts.push("sparkling".to_owned());
+    }
+    if makeup.solid {
+        parts.push("dry, measured by its bulk".to_owned());
+    }
+    if parts.is_empty() { "neither alcohol, sugar nor acid".to_owned() } else { parts.join(", ") }
+}
+
+fn origin_words(ingredient: &Ingredient) -> String {
+    let origin = &ingredient.origin;
+    let mut parts = vec![format!("flavour {}", origin.flavour)];
+    parts.extend(origin.makeup.as_ref().map(|o| format!("makeup {o}")));
+    parts.extend(origin.season.as_ref().map(|o| format!("season {o}")));
+    parts.join("; ")
+}
+
+/// The cautions behind ids, each once.
+pub(super) fn cautions<'b>(book: &'b Book, ids: impl Iterator<Item = &'b CautionId>) -> Vec<&'b Caution> {
+    let mut found: Vec<&Caution> = Vec::new();
+    for caution in ids.filter_map(|id| book.caution(id)) {
+        if !found.iter().any(|f| f.id == caution.id) {
+            found.push(caution);
+        }
+    }
+    found
+}
+
+fn ingredient_data(graph: &Graph<'_>, ingredient: &Ingredient, view: View) -> Value {
+    let makeup = ingredient.makeup.map(|m| {
+        json!({
+            "strength_percent_vol": m.strength.percent_vol(),
+            "sugar_g_per_l": m.sugar.grams_per_litre(),
+            "acid_g_per_l": m.acid.grams_per_litre(),
+            "bitterness": m.bitterness.points(),
+            "salt_g_per_l": m.salt.grams_per_litre(),
+            "carbonated": m.carbonated,
+            "solid": m.solid,
+        })
+    });
+    let facets: serde_json::Map<String, Value> =
+        ingredient.facets.iter().map(|(f, g)| (f.name().to_owned(), json!(g.value()))).collect();
+    let year: Vec<&str> = crate::measure::Month::ALL
+        .iter()
+        .map(|m| presence_words(ingredient.season.at(*m, view.hemisphere)))
+        .collect();
+    json!({
+        "ok": true,
+        "command": "show",
+        "ingredient": {
+            "id": ingredient.id.as_str(),
+            "name": ingredient.name,
+            "aliases": ingredient.aliases,
+            "kind": ingredient.kind.name(),
+            "roles": ingredient.roles.iter().map(|r| r.name()).collect::<Vec<_>>(),
+            "makeup": makeup,
+            "facets": facets,
+            "loudness": ingredient.loudness.value(),
+            "fresh": ingredient.season.is_fresh(),
+            "year": year,
+            "allergens": ingredient.allergens.iter().map(|a| a.name()).collect::<Vec<_>>(),
+            "diet": ingredient.diet.iter().map(|d| d.name()).collect::<Vec<_>>(),
+            "made_from": ingredient.made_from.iter().map(|i| i.as_str()).collect::<Vec<_>>(),
+            "cautions": ingredient.cautions.iter().map(|i| i.as_str()).collect::<Vec<_>>(),
+            "origin": {
+                "flavour": ingredient.origin.flavour.to_string(),
+                "makeup": ingredient.origin.makeup.as_ref().map(ToString::to_string),
+                "season": ingredient.origin.season.as_ref().map(ToString::to_string),
+            },
+            "companions": graph.ties(&ingredient.id).len(),
+            "clashes": graph.clashes(&ingredient.id).iter().map(|(i, _)| i.id.as_str()).collect::<Vec<_>>(),
+        }
+    })
+}
+
+/// Everything known of a template: the classic's lines, their limits, and its figures.
+pub fn template(
+    book: &Book,
+    template: &Template,
+    spec: &Spec<'_>,
+    figures: Option<&Figures>,
+    view: View,
+) -> Report {
+    let mut table = Table::new([
+        Column::right("amount"),
+        Column::left("ingredient"),
+        Column::left("as"),
+        Column::flexible("a variant may take"),
+    ]);
+    for line in &spec.lines {
+        let limits = match line.limits {
+            Some((least, most)) if line.moves() => format!(
+                "{} to {}{}",
+                super::phrase::volume(least, view.unit),
+                super::phrase::volume(most, view.unit),
+                if line.open { ", or something else" } else { "" }
+            ),
+            _ if line.open => "this much, or something else".to_owned(),
+            _ => "this much".to_owned(),
+        };
+        table.push([
+            Cell::from(line.amount.shown(view.unit).to_string()),
+            Cell::new(line.ingredient.name.clone(), Tone::Strong),
+            Cell::new(line.role.name(), Tone::Quiet),
+            limits.into(),
+        ]);
+    }
+    let mut facts = vec![
+        ("family".to_owned(), template.family.name().to_owned()),
+        ("method".to_owned(), template.method.name().to_owned()),
+        ("glass".to_owned(), template.glass.clone()),
+    ];
+    if !spec.garnish.is_empty() {
+        facts.push(("garnish".to_owned(), garnish_words(spec)));
+    }
+    let allergens: Vec<&str> = spec.allergens().into_iter().map(|a| a.name()).collect();
+    facts.push(("allergens".to_owned(), none_or(&allergens)));
+    let mut report = Report::new(template.name.clone(), template_data(template, spec, figures))
+        .text(template.essence.clone())
+        .table(table)
+        .facts(facts);
+    if let Some(figures) = figures {
+        report = report.heading("In the glass").facts(figures_facts(figures, view));
+    }
+    for caution in cautions(book, spec.cautions().into_iter()) {
+        report = report.caution(caution.text.clone());
+    }
+    report.note(format!("where this comes from: {}", template.origin))
+}
+
+/// `orange peel, 3 olives`.
+pub(super) fn garnish_words(spec: &Spec<'_>) -> String {
+    let words: Vec<String> =
+        spec.garnish.iter().map(|(i, form)| format!("{} {form}", i.name).trim().to_owned()).collect();
+    words.join(", ")
+}
+
+fn template_data(template: &Template, spec: &Spec<'_>, figures: Option<&Figures>) -> Value {
+    json!({
+        "ok": true,
+        "command": "show",
+        "template": {
+            "id": template.id.as_str(),
+            "name": template.name,
+            "aliases": template.aliases,
+            "family": template.family.name(),
+            "method": template.method.name(),
+            "glass": template.glass,
+            "essence": template.essence,
+            "lines": spec.lines.iter().map(super::balance::line_data).collect::<Vec<_>>(),
+            "garnish": template.garnish.iter().map(|g| json!({ "id": g.0.as_str(), "form": g.1 })).collect::<Vec<_>>(),
+            "allergens": spec.allergens().iter().map(|a| a.name()).collect::<Vec<_>>(),
+            "origin": template.origin.to_string(),
+            "figures": figures.map(figures_data),
+        }
+    })
+}

@@ -1,0 +1,479 @@
+//! Variants of a classic, and stand-ins inside a drink, as reports.
+
+use serde_json::{Value, json};
+
+use super::balance::{figures_data, line_data};
+use super::companions::named;
+use super::describe::{cautions, garnish_words};
+use super::phrase::{
+    View, acid, affinity, counted, facet_names, listed, note_of, presence_words, served, strength, sugar,
+    volume,
+};
+use super::{Cell, Column, Report, Table, Tone};
+use crate::book::{Book, CautionId, Presence};
+use crate::drink::{Figures, Spec};
+use crate::pairing::{Ruled, StandIn, StandIns};
+use crate::riff::{Change, Riff, Riffs, SwappedIn};
+
+/// Variants of a classic.
+pub fn riffs(book: &Book, found: &Riffs<'_>, view: View) -> Report {
+    let mut report = Report::new(format!("{}: variants", found.classic.name), riffs_data(found));
+    report = report.facts(vec![
+        ("the classic".to_owned(), spec_words(&found.classic, view)),
+        ("comes to".to_owned(), comes_to(&found.figures, view)),
+    ]);
+    if found.found.is_empty() {
+        report = report.text("Nothing else in the book fits. --with, --swap or --no may open more.");
+    }
+    for (index, riff) in found.found.iter().enumerate() {
+        let away = distance_words(riff.distance);
+        report = report
+            .heading(format!("{}  {}", index + 1, change_names(riff)))
+            .text(format!(
+                "{}\n{}: {away}",
+                variant_words(riff, &found.classic, view),
+                comes_to(&riff.figures, view)
+            ))
+            .note(why(riff));
+        if let Some(words) = warnings(riff) {
+            report = report.note(words);
+        }
+    }
+    report = report.text(looked_words(found));
+    with_cautions(report, book, found.found.iter().flat_map(|r| r.spec.cautions()))
+}
+
+/// `19.8 % vol, sugar 96 g/L, acid 1.4 g/L, bitterness 13.9, 4.2 oz`.
+fn comes_to(figures: &Figures, view: View) -> String {
+    let bitter = figures.bitterness.points();
+    let bitter = if bitter >= 0.5 { format!(", bitterness {bitter:.1}") } else { String::new() };
+    format!(
+        "{} % vol, sugar {} g/L, acid {} g/L{bitter}, {}",
+        strength(figures),
+        sugar(figures),
+        acid(figures),
+        served(figures, view.unit)
+    )
+}
+
+fn with_cautions<'b>(mut report: Report, book: &'b Book, ids: impl Iterator<Item = &'b CautionId>) -> Report {
+    for caution in cautions(book, ids) {
+        report = report.caution(caution.text.clone());
+    }
+    report
+}
+
+/// `1 oz mezcal, 1 oz red bitter liqueur, 1 oz sweet vermouth; stirred; orange peel`.
+fn spec_words(spec: &Spec<'_>, view: View) -> String {
+    let garnish = garnish_words(spec);
+    let garnish = if garnish.is_empty() { String::new() } else { format!("; {garnish}") };
+    format!("{}; {}{garnish}", line_words(spec, view), spec.method)
+}
+
+fn line_words(spec: &Spec<'_>, view: View) -> String {
+    let lines: Vec<String> =
+        spec.lines.iter().map(|l| format!("{} {}", l.amount.shown(view.unit), l.ingredient.name)).collect();
+    lines.join(", ")
+}
+
+/// A variant's lines, and its garnish where that is not the classic's.
+fn variant_words(riff: &Riff<'_>, classic: &Spec<'_>, view: View) -> String {
+    let garnish = garnish_words(&riff.spec);
+    let lines = line_words(&riff.spec, view);
+    if garnish == garnish_words(classic) { lines } else { format!("{lines}; {garnish} on top") }
+}
+
+/// A name for a riff, from what changed.
+fn change_names(riff: &Riff<'_>) -> String {
+    let parts: Vec<String> = riff
+        .changes
+        .iter()
+        .filter_map(|change| match change {
+            Change::Asked { from, to } | Change::Worked { from, to } | Change::Instead { from, to, .. } => {
+                Some(format!("{} for {}", to.name, from.name))
+            }
+            Change::Split { base, second } => Some(format!("{} beside {}", second.name, base.name)),
+            Change::Added { what } => Some(format!("{} added", what.name)),
+            Change::Garnish { what } => Some(format!("{} on top", what.name)),
+            Change::Amount { .. } => None,
+        })
+        .collect();
+    if parts.is_empty() { "as the classic".to_owned() } else { parts.join(", ") }
+}
+
+/// The pairs that carry it, what was moved, and what is in season.
+fn why(riff: &Riff<'_>) -> String {
+    let new: Vec<&str> = riff
+        .changes
+        .iter()
+        .filter_map(|c| match c {
+            Change::Asked { to, .. } | Change::Worked { to, .. } | Change::Instead { to, .. } => {
+                Some(to.id.as_str())
+            }
+            Change::Split { second, .. } => Some(second.id.as_str()),
+            Change::Added { what } => Some(what.id.as_str()),
+            Change::Garnish { .. } | Change::Amount { .. } => None,
+        })
+        .collect();
+    let is_new = |id: &str| new.is_empty() || new.contains(&id);
+    let carried: Vec<String> = riff
+        .harmony
+        .pairs
+        .iter()
+        .filter(|p| is_new(p.one.id.as_str()) || is_new(p.tie.other.id.as_str()))
+        .take(2)
+        .map(|p| {
+            let note = note_of(&p.tie).map_or(String::new(), |n| format!(", {n}"));
+            format!("{} + {} {}{note}", p.one.name, p.tie.other.name, affinity(p.tie.affinity.value()))
+        })
+        .collect();
+    let mut parts = vec![if carried.is_empty() {
+        "the book knows none of its new pairs".to_owned()
+    } else {
+        format!("carried by {}", carried.join("; "))
+    }];
+    let in_season: Vec<String> = riff
+        .seasons
+        .iter()
+        .filter(|(_, presence)| *presence != Presence::None)
+        .map(|(i, presence)| format!("{} {}", i.name, presence_words(*presence)))
+        .collect();
+    if !in_season.is_empty() {
+        parts.push(in_season.join(", "));
+    }
+    parts.join("; ")
+}
+
+/// What a person should know before pouring it: clashes, gaps, allergens that came or went.
+fn warnings(riff: &Riff<'_>) -> Option<String> {
+    let mut parts = Vec::new();
+    for (a, b) in &riff.harmony.clashes {
+        parts.push(format!("{} and {} clash", a.name, b.name));
+    }
+    if !riff.harmony.unknown.is_empty() {
+        let pairs: Vec<String> =
+            riff.harmony.unknown.iter().take(2).map(|(a, b)| format!("{} + {}", a.name, b.name)).collect();
+        let more = riff.harmony.unknown.len().saturating_sub(2);
+        let more = if more > 0 { format!(" and {more} more") } else { String::new() };
+        parts.push(format!("nothing known of {}{more}", pairs.join(", ")));
+    }
+    let words = |set: &std::collections::BTreeSet<crate::book::Allergen>| {
+        listed(&set.iter().map(|a| a.name()).collect::<Vec<_>>())
+    };
+    if !riff.allergens_gained.is_empty() {
+        parts.push(format!("brings {}", words(&riff.allergens_gained)));
+    }
+    if !riff.allergens_lost.is_empty() {
+        parts.push(format!("free of {}", words(&riff.allergens_lost)));
+    }
+    (!parts.is_empty()).then(|| parts.join("; "))
+}
+
+fn looked_words(found: &Riffs<'_>) -> String {
+    let looked = &found.looked;
+    let cut = if looked.cut_short { ", the most that are weighed" } else { "" };
+    format!(
+        "looked at {}{cut}; {} ruled out by a clash; amounts solved for {}, the rest could not beat them",
+        counted(looked.combinations, "combination", "combinations"),
+        looked.clashing,
+        looked.solved
+    )
+}
+
+fn figures_table(classic: &Figures, label: &str, view: View) -> Table {
+    let mut table = Table::new([
+        Column::left(""),
+        Column::right("% vol"),
+        Column::right("sugar g/L"),
+        Column::right("acid g/L"),
+        Column::right("bitter"),
+        Column::right("glass"),
+        Column::flexible("against it"),
+    ]);
+    push_figures(&mut table, label.to_owned(), classic, None, view);
+    table
+}
+
+fn push_figures(table: &mut Table, label: String, figures: &Figures, distance: Option<f64>, view: View) {
+    let stand = distance.map_or("", distance_words);
+    table.push([
+        label,
+        strength(figures),
+        sugar(figures),
+        acid(figures),
+        format!("{:.1}", figures.bitterness.points()),
+        served(figures, view.unit),
+        stand.to_owned(),
+    ]);
+}
+
+/// How far a drink is from the one it comes from, in words; the distance is in just-noticeable differences.
+fn distance_words(distance: f64) -> &'static str {
+    match distance {
+        d if d < 0.05 => "the same balance",
+        d if d < 1.0 => "too close to taste",
+        d if d < 2.5 => "a little off",
+        _ => "another balance",
+    }
+}
+
+fn change_data(change: &Change<'_>) -> Value {
+    match change {
+        Change::Asked { from, to } => {
+            json!({ "kind": "asked", "from": from.id.as_str(), "to": to.id.as_str() })
+        }
+        Change::Worked { from, to } => {
+            json!({ "kind": "worked in", "from": from.id.as_str(), "to": to.id.as_str() })
+        }
+        Change::Instead { from, to, likeness } => {
+            json!({ "kind": "instead", "from": from.id.as_str(), "to": to.id.as_str(), "likeness": likeness })
+        }
+        Change::Split { base, second } => {
+            json!({ "kind": "split", "base": base.id.as_str(), "second": second.id.as_str() })
+        }
+        Change::Added { what } => json!({ "kind": "added", "what": what.id.as_str() }),
+        Change::Garnish { what } => json!({ "kind": "garnish", "what": what.id.as_str() }),
+        Change::Amount { what, from, to } => {
+            json!({ "kind": "amount", "what": what.id.as_str(), "from_ml": from.ml(), "to_ml": to.ml() })
+        }
+    }
+}
+
+fn riff_data(riff: &Riff<'_>) -> Value {
+    json!({
+        "method": riff.spec.method.name(),
+        "lines": riff.spec.lines.iter().map(line_data).collect::<Vec<_>>(),
+        "garnish": garnish_words(&riff.spec),
+        "figures": figures_data(&riff.figures),
+        "distance": riff.distance,
+        "score": riff.score,
+        "harmony": riff.harmony.score,
+        "changes": riff.changes.iter().map(change_data).collect::<Vec<_>>(),
+        "pairs": riff.harmony.pairs.iter().map(|p| json!({
+            "pair": [p.one.id.as_str(), p.tie.other.id.as_str()],
+            "affinity": p.tie.affinity.value(),
+            "note": p.tie.edge.note,
+        })).collect::<Vec<_>>(),
+        "unknown_pairs": riff.harmony.unknown.iter().map(|(a, b)| json!([a.id.as_str(), b.id.as_str()])).collect::<Vec<_>>(),
+        "clashes": riff.harmony.clashes.iter().map(|(a, b)| json!([a.id.as_str(), b.id.as_str()])).collect::<Vec<_>>(),
+        "season": riff.seasons.iter().map(|(i, p)| json!({ "id": i.id.as_str(), "now": presence_words(*p) })).collect::<Vec<_>>(),
+        "allergens": riff.spec.allergens().iter().map(|a| a.name()).collect::<Vec<_>>(),
+        "allergens_gained": riff.allergens_gained.iter().map(|a| a.name()).collect::<Vec<_>>(),
+        "allergens_lost": riff.allergens_lost.iter().map(|a| a.name()).collect::<Vec<_>>(),
+        "cautions": riff.spec.cautions().iter().map(|c| c.as_str()).collect::<Vec<_>>(),
+    })
+}
+
+fn riffs_data(found: &Riffs<'_>) -> Value {
+    json!({
+        "ok": true,
+        "command": "riff",
+        "classic": {
+            "name": found.classic.name,
+            "lines": found.classic.lines.iter().map(line_data).collect::<Vec<_>>(),
+            "figures": figures_data(&found.figures),
+        },
+        "riffs": found.found.iter().map(riff_data).collect::<Vec<_>>(),
+        "looked": {
+            "combinations": found.looked.combinations,
+            "clashing": found.looked.clashing,
+            "solved": found.looked.solved,
+            "cut_short": found.looked.cut_short,
+        },
+    })
+}
+
+/// Stand-ins for an ingredient by itself.
+pub fn stand_ins(found: &StandIns<'_>) -> Report {
+    let data = json!({
+        "ok": true,
+        "command": "swap",
+        "of": named(found.of),
+        "in": Value::Null,
+        "stand_ins": found.found.iter().map(stand_in_data).collect::<Vec<_>>(),
+    });
+    let mut report = Report::new(format!("Stand-ins for {}", found.of.name), data);
+    if found.found.is_empty() {
+        report = report.text(format!("Nothing in the book comes near {}.", found.of.name));
+    } else {
+        let mut table = Table::new([
+            Column::left("stand-in"),
+            Column::right("likeness"),
+            Column::flexible("why"),
+            Column::flexible("what changes"),
+        ])
+        .numbered();
+        for stand_in in &found.found {
+            table.push([
+                Cell::new(stand_in.ingredient.name.clone(), Tone::Strong),
+                affinity(stand_in.likeness.score()).into(),
+                likeness_words(stand_in).into(),
+                change_words(stand_in).into(),
+            ]);
+        }
+        report = report.table(table);
+    }
+    rest_of_stand_ins(report, found)
+}
+
+fn rest_of_stand_ins(mut report: Report, found: &StandIns<'_>) -> Report {
+    if !found.clashes.is_empty() {
+        let words: Vec<String> = found
+            .clashes
+            .iter()
+            .take(5)
+            .map(|c| format!("{} (with {})", c.ingredient.name, c.with.name))
+            .collect();
+        report = report.note(format!("left out for a clash: {}", words.join(", ")));
+    }
+    let ruled: Vec<String> = found
+        .ruled_out
+        .iter()
+        .filter_map(|(reason, count)| match reason {
+            Ruled::Allergen(allergen) => Some(format!("{count} with {allergen}")),
+            Ruled::Season => Some(format!("{count} out of season")),
+            Ruled::Kind | Ruled::Role => None,
+        })
+        .collect();
+    if !ruled.is_empty() {
+        report = report.note(format!("left out: {}", listed(&ruled)));
+    }
+    report
+}
+
+/// What makes it alike: the strongest parts of the likeness, in words.
+fn likeness_words(stand_in: &StandIn<'_>) -> String {
+    let l = &stand_in.likeness;
+    let mut parts = Vec::new();
+    if !stand_in.shared.is_empty() {
+        parts.push(format!("both {}", listed(&facet_names(&stand_in.shared))));
+    }
+    let mut close = Vec::new();
+    if l.makeup >= 0.75 {
+        close.push("makeup");
+    }
+    if l.company >= 0.6 {
+        close.push("company");
+    }
+    if !close.is_empty() {
+        parts.push(format!("like {}", listed(&close)));
+    }
+    if let Some(agreement) = l.agreement {
+        parts.push(format!("agrees with the rest {}", affinity(agreement)));
+    }
+    if parts.is_empty() {
+        parts.push("does the same job".to_owned());
+    }
+    parts.join("; ")
+}
+
+fn change_words(stand_in: &StandIn<'_>) -> String {
+    let mut parts = Vec::new();
+    if !stand_in.gained.is_empty() {
+        parts.push(format!("more {}", listed(&facet_names(&stand_in.gained))));
+    }
+    if !stand_in.lost.is_empty() {
+        parts.push(format!("less {}", listed(&facet_names(&stand_in.lost))));
+    }
+    if parts.is_empty() { "hardly anything".to_owned() } else { parts.join("; ") }
+}
+
+fn stand_in_data(stand_in: &StandIn<'_>) -> Value {
+    json!({
+        "id": stand_in.ingredient.id.as_str(),
+        "name": stand_in.ingredient.name,
+        "score": stand_in.likeness.score(),
+        "likeness": {
+            "flavour": stand_in.likeness.flavour,
+            "company": stand_in.likeness.company,
+            "role": stand_in.likeness.role,
+            "makeup": stand_in.likeness.makeup,
+            "agreement": stand_in.likeness.agreement,
+        },
+        "shared_facets": facet_names(&stand_in.shared),
+        "gained_facets": facet_names(&stand_in.gained),
+        "lost_facets": facet_names(&stand_in.lost),
+        "allergens": stand_in.ingredient.allergens.iter().map(|a| a.name()).collect::<Vec<_>>(),
+    })
+}
+
+/// Stand-ins in a drink, with the amounts solved again.
+pub fn swapped_in(book: &Book, found: &SwappedIn<'_>, view: View) -> Report {
+    let of = found.stand_ins.of;
+    let data = json!({
+        "ok": true,
+        "command": "swap",
+        "of": named(of),
+        "in": {
+            "name": found.spec.name,
+            "lines": found.spec.lines.iter().map(line_data).collect::<Vec<_>>(),
+            "figures": figures_data(&found.figures),
+        },
+        "stand_ins": found.drinks.iter().map(|(s, riff)| {
+            let mut value = stand_in_data(s);
+            value["drink"] = riff_data(riff);
+            value
+        }).collect::<Vec<_>>(),
+    });
+    let mut report = Report::new(format!("Stand-ins for {} in {}", of.name, found.spec.name), data);
+    report = report.facts(vec![("as it is".to_owned(), spec_words(&found.spec, view))]);
+    if found.drinks.is_empty() {
+        report = report.text(format!("Nothing in the book can take the place of {} here.", of.name));
+        return rest_of_stand_ins(report, &found.stand_ins);
+    }
+    let mut reasons = Table::new([
+        Column::left("stand-in"),
+        Column::right("likeness"),
+        Column::flexible("why, and what changes"),
+        Column::flexible("amounts"),
+    ])
+    .numbered();
+    let mut figures = figures_table(&found.figures, "as it is", view);
+    for (index, (stand_in, riff)) in found.drinks.iter().enumerate() {
+        let mut why = format!("{}; {}", likeness_words(stand_in), change_words(stand_in));
+        if let Some(words) = allergen_change(riff) {
+            why = format!("{why}; {words}");
+        }
+        reasons.push([
+            Cell::new(stand_in.ingredient.name.clone(), Tone::Strong),
+            affinity(stand_in.likeness.score()).into(),
+            why.into(),
+            amount_words(riff, view).into(),
+        ]);
+        push_figures(&mut figures, format!("{}", index + 1), &riff.figures, Some(riff.distance), view);
+    }
+    report = report.table(reasons).heading("In the glass").table(figures);
+    report = rest_of_stand_ins(report, &found.stand_ins);
+    let before = found.spec.cautions();
+    let gained = found.drinks.iter().flat_map(|(_, r)| r.spec.cautions()).filter(|c| !before.contains(c));
+    with_cautions(report, book, gained)
+}
+
+fn allergen_change(riff: &Riff<'_>) -> Option<String> {
+    let words = |set: &std::collections::BTreeSet<crate::book::Allergen>| {
+        listed(&set.iter().map(|a| a.name()).collect::<Vec<_>>())
+    };
+    let mut parts = Vec::new();
+    if !riff.allergens_gained.is_empty() {
+        parts.push(format!("brings {}", words(&riff.allergens_gained)));
+    }
+    if !riff.allergens_lost.is_empty() {
+        parts.push(format!("free of {}", words(&riff.allergens_lost)));
+    }
+    (!parts.is_empty()).then(|| parts.join(", "))
+}
+
+/// What moved, or that nothing did.
+fn amount_words(riff: &Riff<'_>, view: View) -> String {
+    let moved: Vec<String> = riff
+        .changes
+        .iter()
+        .filter_map(|c| match c {
+            Change::Amount { what, from, to } => {
+                Some(format!("{} {} (was {})", volume(*to, view.unit), what.name, volume(*from, view.unit)))
+            }
+            _ => None,
+        })
+        .collect();
+    if moved.is_empty() { "as they are".to_owned() } else { moved.join(", ") }
+}

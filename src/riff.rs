@@ -1,0 +1,17 @@
+//! Building variants: filling a drink's lines from the graph and finding the amounts.
+
+mod candidate;
+mod error;
+mod filler;
+mod harmony;
+mod request;
+mod search;
+mod swap;
+mod work_in;
+
+pub use candidate::{Change, Riff};
+pub use error::RiffError;
+pub use harmony::{Harmony, PairFound};
+pub use request::{House, Request, Swap};
+pub use search::{Looked, Riffs, riffs};
+pub use swap::{SwapIn, SwappedIn, swap_in};

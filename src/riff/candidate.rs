@@ -1,0 +1,192 @@
+//! A candidate: a drink with its changes, before and after its amounts are found.
+
+use std::collections::BTreeSet;
+
+use super::error::RiffError;
+use super::harmony::Harmony;
+use super::request::House;
+use crate::book::{Allergen, Ingredient, Presence};
+use crate::drink::{Aim, Figures, Fixed, Free, Puzzle, Spec, Unsolvable, figures};
+use crate::measure::Volume;
+
+/// One thing that is other than in the classic.
+#[derive(Debug, Clone)]
+pub enum Change<'b> {
+    /// A swap that was asked for.
+    Asked {
+        /// What went.
+        from: &'b Ingredient,
+        /// What came.
+        to: &'b Ingredient,
+    },
+    /// A form of a wanted ingredient in a line's place.
+    Worked {
+        /// What went.
+        from: &'b Ingredient,
+        /// What came.
+        to: &'b Ingredient,
+    },
+    /// A filler that the graph suggests, or that was needed since the classic's own is ruled out.
+    Instead {
+        /// What went.
+        from: &'b Ingredient,
+        /// What came.
+        to: &'b Ingredient,
+        /// How alike they are, 0 to 1.
+        likeness: f64,
+    },
+    /// A second base beside the first.
+    Split {
+        /// The first base.
+        base: &'b Ingredient,
+        /// The second.
+        second: &'b Ingredient,
+    },
+    /// A line more.
+    Added {
+        /// What came.
+        what: &'b Ingredient,
+    },
+    /// Another garnish.
+    Garnish {
+        /// What it is.
+        what: &'b Ingredient,
+    },
+    /// More or less of a line that stays.
+    Amount {
+        /// Which.
+        what: &'b Ingredient,
+        /// The classic's own.
+        from: Volume,
+        /// The variant's.
+        to: Volume,
+    },
+}
+
+/// A variant of a classic, with everything that is to be said of it.
+#[derive(Debug, Clone)]
+pub struct Riff<'b> {
+    /// The drink.
+    pub spec: Spec<'b>,
+    /// Its figures.
+    pub figures: Figures,
+    /// How far it is from the classic's own strength, sugar and acid, in just-noticeable differences.
+    pub distance: f64,
+    /// What changed.
+    pub changes: Vec<Change<'b>>,
+    /// How it goes together.
+    pub harmony: Harmony<'b>,
+    /// What of it comes and goes with the year, in itself or in what it is made from.
+    pub seasons: Vec<(&'b Ingredient, Presence)>,
+    /// Allergens that the classic does not bring.
+    pub allergens_gained: BTreeSet<Allergen>,
+    /// Allergens of the classic that it does not bring.
+    pub allergens_lost: BTreeSet<Allergen>,
+    /// The figure by which it was ranked.
+    pub score: f64,
+    /// How many combinations of amounts there were, and how many had to be mixed.
+    pub amounts: (u64, u64),
+}
+
+/// A drink whose amounts are still the classic's.
+#[derive(Debug, Clone)]
+pub(super) struct Candidate<'b> {
+    pub(super) spec: Spec<'b>,
+    pub(super) changes: Vec<Change<'b>>,
+    /// How many of the changes nobody asked for.
+    pub(super) unasked: usize,
+    /// The sum of likeness over those.
+    pub(super) kinship: f64,
+    /// The line of the classic that each line stands for; none for added ones.
+    pub(super) stands_for: Vec<Option<usize>>,
+}
+
+impl<'b> Candidate<'b> {
+    /// The classic itself.
+    pub(super) fn unchanged(classic: &Spec<'b>) -> Self {
+        Self {
+            spec: classic.clone(),
+            changes: Vec::new(),
+            unasked: 0,
+            kinship: 0.0,
+            stands_for: (0..classic.lines.len()).map(Some).collect(),
+        }
+    }
+
+    /// Finds the amounts that bring it nearest to the aim and puts them into the spec. Gives the distance, and how
+    /// many combinations there were and were mixed.
+    pub(super) fn solve(&mut self, aim: Aim, house: &House) -> Result<(f64, (u64, u64)), RiffError> {
+        let mut free = Vec::new();
+        let mut fixed = Vec::new();
+        let mut places = Vec::new();
+        for (index, line) in self.spec.lines.iter().enumerate() {
+            let (Some(makeup), Some(volume)) = (line.ingredient.makeup.as_ref(), line.volume) else {
+                continue;
+            };
+            let lengthens = line.is_lengthener();
+            match line.limits.filter(|_| line.moves()) {
+                Some(limits) => {
+                    let pours = house.pours(limits, volume, lengthens);
+                    free.push(Free { makeup, lengthens, pours, usual: volume });
+                    places.push(index);
+                }
+                None => fixed.push(Fixed { makeup, lengthens, volume }),
+            }
+        }
+        let puzzle = Puzzle { free, fixed, melt: self.spec.melt(), aim };
+        let solved = puzzle.solve(1)?;
+        let combinations = (solved.combinations, solved.mixed);
+        let best = solved.best.into_iter().next().ok_or(RiffError::Unsolvable(Unsolvable::NothingPoured))?;
+        for (place, pour) in places.into_iter().zip(&best.pours) {
+            let line = &mut self.spec.lines[place];
+            if line.volume != Some(pour.volume) {
+                line.volume = Some(pour.volume);
+                line.amount = house.amount(pour.volume).unwrap_or(line.amount);
+            }
+        }
+        Ok((best.distance, combinations))
+    }
+
+    /// Makes the finished riff of a solved candidate.
+    pub(super) fn finish(
+        mut self,
+        classic: &Spec<'b>,
+        harmony: Harmony<'b>,
+        (distance, amounts): (f64, (u64, u64)),
+        score: f64,
+        house: &House,
+        origins: impl Fn(&'b Ingredient) -> Vec<&'b Ingredient>,
+    ) -> Result<Riff<'b>, RiffError> {
+        let figures = figures(&self.spec).map_err(|_| RiffError::Unsolvable(Unsolvable::NothingPoured))?;
+        for (line, place) in self.spec.lines.iter().zip(&self.stands_for) {
+            let own = place.and_then(|p| classic.lines.get(p)).and_then(|l| l.volume);
+            if let (Some(from), Some(to)) = (own, line.volume)
+                && (from.ml() - to.ml()).abs() > 0.1
+            {
+                self.changes.push(Change::Amount { what: line.ingredient, from, to });
+            }
+        }
+        let mut seasons: Vec<(&'b Ingredient, Presence)> = Vec::new();
+        for ingredient in self.spec.ingredients() {
+            let all = std::iter::once(ingredient).chain(origins(ingredient)).filter(|i| i.season.is_fresh());
+            for fresh in all {
+                if !seasons.iter().any(|(known, _)| known.id == fresh.id) {
+                    seasons.push((fresh, fresh.season.at(house.month, house.hemisphere)));
+                }
+            }
+        }
+        let (had, has) = (classic.allergens(), self.spec.allergens());
+        Ok(Riff {
+            allergens_gained: has.difference(&had).copied().collect(),
+            allergens_lost: had.difference(&has).copied().collect(),
+            spec: self.spec,
+            figures,
+            distance,
+            changes: self.changes,
+            harmony,
+            seasons,
+            score,
+            amounts,
+        })
+    }
+}

@@ -1,0 +1,85 @@
+//! What may fill the lines that are open.
+
+use super::error::RiffError;
+use super::request::Request;
+use crate::book::{Ingredient, IngredientId, Role};
+use crate::drink::Line;
+use crate::pairing::{Filter, Graph, Ruled};
+
+/// How many fillers are tried for an open line, the classic's own left out.
+const MOST_FILLERS: usize = 14;
+
+/// A filler for a line, and how like the classic's own it is.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Filler<'b> {
+    pub(super) ingredient: &'b Ingredient,
+    pub(super) likeness: f64,
+}
+
+/// What may fill each line: one filler for a line that stays, several for one that is open or must be refilled.
+pub(super) fn fillers<'b>(
+    graph: &Graph<'b>,
+    request: &Request<'b>,
+) -> Result<Vec<Vec<Filler<'b>>>, RiffError> {
+    let kept: Vec<&IngredientId> = request
+        .classic
+        .lines
+        .iter()
+        .enumerate()
+        .map(|(index, line)| {
+            let swapped = request.swaps.iter().find(|s| s.line == index);
+            &swapped.map_or(line.ingredient, |s| s.to).id
+        })
+        .collect();
+    let lines = request.classic.lines.iter().enumerate();
+    lines.map(|(index, line)| fillers_of(graph, request, &kept, index, line)).collect()
+}
+
+fn fillers_of<'b>(
+    graph: &Graph<'b>,
+    request: &Request<'b>,
+    kept: &[&IngredientId],
+    index: usize,
+    line: &Line<'b>,
+) -> Result<Vec<Filler<'b>>, RiffError> {
+    if let Some(swap) = request.swaps.iter().find(|s| s.line == index) {
+        return Ok(vec![Filler { ingredient: swap.to, likeness: 1.0 }]);
+    }
+    let own = line.ingredient;
+    let unwanted = request.no.iter().any(|i| i.id == own.id);
+    let ruled = if unwanted { None } else { request.filter.rules_out(own) };
+    let own_stays = !unwanted && ruled.is_none();
+    let mut fillers = Vec::new();
+    if own_stays {
+        fillers.push(Filler { ingredient: own, likeness: 1.0 });
+        if !line.open {
+            return Ok(fillers);
+        }
+    }
+    let rest: Vec<&IngredientId> =
+        kept.iter().enumerate().filter(|(i, _)| *i != index).map(|(_, id)| *id).collect();
+    let filter = Filter { roles: vec![line.role], ..request.filter.clone() };
+    let found = graph.stand_ins(&own.id, &rest, &filter, usize::MAX);
+    let usable = |i: &Ingredient| {
+        i.makeup.is_some_and(|m| {
+            m.carbonated == own.makeup.is_some_and(|o| o.carbonated) || line.role == Role::Lengthener
+        }) && !request.no.iter().any(|n| n.id == i.id)
+    };
+    let stand_ins = found.into_iter().flat_map(|f| f.found).filter(|s| usable(s.ingredient));
+    fillers.extend(
+        stand_ins
+            .take(MOST_FILLERS)
+            .map(|s| Filler { ingredient: s.ingredient, likeness: s.likeness.score() }),
+    );
+    if fillers.is_empty() {
+        let why = match ruled {
+            Some(Ruled::Allergen(a)) => {
+                format!("it brings {a}, and nothing near it without {a} suits the rest")
+            }
+            Some(Ruled::Season) => "it is out of season, and nothing near it suits the rest".to_owned(),
+            _ => "nothing near it suits the rest".to_owned(),
+        };
+        return Err(RiffError::NothingFits { name: own.name.clone(), role: line.role.name(), why });
+    }
+    Ok(fillers)
+}
