@@ -11,5 +11,5 @@ pub mod sucrose;
 
 pub use dilution::{Basis, Dilution, Melt, dilution, shaken_share, stirred_share};
 pub use error::LiquidError;
-pub use parts::Parts;
+pub use parts::{Measured, Parts};
 pub use standard_drink::Country;

@@ -1,8 +1,9 @@
 //! Holding records against each other: what is whole goes onto the shelf, every fault is told.
 
 use std::cell::OnceCell;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::ops::Range;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 use super::caution::Caution;
 use super::draft::{CautionDraft, Draft, IngredientDraft, SheetDraft, TemplateDraft};
@@ -23,6 +24,8 @@ use crate::measure::Measures;
 const MOST_NAME: usize = 64;
 /// Longest text of a note, an essence or a caution, in characters.
 const MOST_TEXT: usize = 600;
+/// Most files that are read at once.
+const MOST_READERS: usize = 4;
 /// Most slots of a template.
 const MOST_SLOTS: usize = 10;
 
@@ -67,14 +70,17 @@ impl<D: Draft> Record<'_, D> {
     }
 }
 
-fn records<'p, D: Draft>(
+/// Records of one kind, in the order of the files.
+fn records<'p, D: Draft + Send>(
     pages: &'p [Page<'p>],
     content: Content,
     faults: &mut Vec<Fault>,
 ) -> Vec<Record<'p, D>> {
     let mut all = Vec::new();
-    for page in pages.iter().filter(|p| p.source.content == content) {
-        for listed in read_list::<D>(page.source, faults) {
+    let of_kind: Vec<&'p Page<'p>> = pages.iter().filter(|p| p.source.content == content).collect();
+    for (page, (list, wrong)) in of_kind.iter().zip(read_all::<D>(&of_kind)) {
+        faults.extend(wrong);
+        for listed in list {
             let record = Record { page, listed };
             let fields = record.listed.draft.missing();
             if !fields.is_empty() && !record.listed.blanked {
@@ -84,6 +90,38 @@ fn records<'p, D: Draft>(
         }
     }
     all
+}
+
+/// Reads files side by side, for opening the book is what a person waits for; the answers are in the files' order.
+fn read_all<D: Draft + Send>(pages: &[&Page<'_>]) -> Vec<(Vec<Listed<D>>, Vec<Fault>)> {
+    let sources: Vec<&Source> = pages.iter().map(|p| p.source).collect();
+    let next = AtomicUsize::new(0);
+    let read = || {
+        let mut done = Vec::new();
+        loop {
+            let index = next.fetch_add(1, Ordering::Relaxed);
+            let Some(source) = sources.get(index) else { return done };
+            let mut faults = Vec::new();
+            let list = read_list::<D>(source, &mut faults);
+            done.push((index, (list, faults)));
+        }
+    };
+    let helpers =
+        std::thread::available_parallelism().map_or(1, std::num::NonZero::get).min(MOST_READERS) - 1;
+    let mut done = std::thread::scope(|scope| {
+        let started: Vec<_> = (0..helpers).map(|_| scope.spawn(read)).collect();
+        let mut done = read();
+        // A reader that panicked is our own fault and must not pass for a short file.
+        for reader in started {
+            match reader.join() {
+                Ok(more) => done.extend(more),
+                Err(panic) => std::panic::resume_unwind(panic),
+            }
+        }
+        done
+    });
+    done.sort_by_key(|(index, _)| *index);
+    done.into_iter().map(|(_, read)| read).collect()
 }
 
 fn quoted(id: &impl ToString) -> String {
@@ -119,7 +157,8 @@ pub(super) fn check(sources: &[Source], faults: &mut Vec<Fault>) -> Book {
         kept_cautions.extend(finish_caution(&record.listed.draft));
     }
 
-    let known = Known { ingredients: ingredient_ids, cautions: caution_ids };
+    let numbers = ingredient_ids.iter().cloned().zip(0..).collect();
+    let known = Known { ingredients: ingredient_ids, numbers, cautions: caution_ids };
     let mut kept = BTreeMap::new();
     for record in &ingredients {
         check_ingredient(record, &known, faults);
@@ -157,18 +196,20 @@ pub(super) fn check(sources: &[Source], faults: &mut Vec<Fault>) -> Book {
 /// The ids that a reference may name.
 struct Known {
     ingredients: BTreeSet<IngredientId>,
+    numbers: HashMap<IngredientId, usize>,
     cautions: BTreeSet<CautionId>,
 }
 
 impl Known {
+    /// The id as the book holds it, so that its text is shared, and its number; a fault if there is none.
     fn ingredient<D: Draft>(
         &self,
         record: &Record<'_, D>,
         id: &IngredientId,
         faults: &mut Vec<Fault>,
-    ) -> bool {
-        if self.ingredients.contains(id) {
-            return true;
+    ) -> Option<(&IngredientId, usize)> {
+        if let Some((known, number)) = self.numbers.get_key_value(id) {
+            return Some((known, *number));
         }
         let nearest = nearest_word(id.as_str(), self.ingredients.iter().map(IngredientId::as_str));
         let problem = Problem::UnknownId {
@@ -177,7 +218,7 @@ impl Known {
             nearest: nearest.map(str::to_owned),
         };
         faults.push(record.fault(Some(&quoted(id)), problem));
-        false
+        None
     }
 }
 
@@ -308,7 +349,8 @@ fn check_ingredient(record: &Record<'_, IngredientDraft>, known: &Known, faults:
 }
 
 fn edges(sheets: &[Record<'_, SheetDraft>], known: &Known, faults: &mut Vec<Fault>) -> Vec<Edge> {
-    let mut edges: BTreeMap<(IngredientId, IngredientId), (Edge, usize)> = BTreeMap::new();
+    let mut edges: Vec<((usize, usize), Edge)> = Vec::new();
+    let mut by_pair: HashMap<(usize, usize), usize> = HashMap::new();
     let mut by_sheet: BTreeMap<&IngredientId, usize> = BTreeMap::new();
     for (index, record) in sheets.iter().enumerate() {
         let SheetDraft { of: Some(of), origin: Some(origin), goes_with, clashes } = &record.listed.draft
@@ -323,9 +365,7 @@ fn edges(sheets: &[Record<'_, SheetDraft>], known: &Known, faults: &mut Vec<Faul
         } else {
             by_sheet.insert(of, index);
         }
-        if !known.ingredient(record, of, faults) {
-            continue;
-        }
+        let Some((of, at)) = known.ingredient(record, of, faults) else { continue };
         let affinities = goes_with.iter().map(|g| (&g.other, Bond::Affinity(g.affinity), &g.note));
         let clashes = clashes.iter().map(|c| (&c.other, Bond::Clash, &c.note));
         for (other, bond, note) in affinities.chain(clashes) {
@@ -333,12 +373,16 @@ fn edges(sheets: &[Record<'_, SheetDraft>], known: &Known, faults: &mut Vec<Faul
                 faults.push(record.fault(Some(&quoted(other)), Problem::WithItself { id: of.to_string() }));
                 continue;
             }
-            if !known.ingredient(record, other, faults) {
-                continue;
+            let Some((other, other_at)) = known.ingredient(record, other, faults) else { continue };
+            if let Some(note) = note.as_deref() {
+                texts(record, &[("note", Some(note), MOST_TEXT)], faults);
             }
-            texts(record, &[("note", note.as_deref(), MOST_TEXT)], faults);
-            let pair = if of < other { (of.clone(), other.clone()) } else { (other.clone(), of.clone()) };
-            if let Some((_, earlier)) = edges.get(&pair) {
+            let (pair, key) = if of < other {
+                ((of.clone(), other.clone()), (at, other_at))
+            } else {
+                ((other.clone(), of.clone()), (other_at, at))
+            };
+            if let Some(earlier) = by_pair.get(&key) {
                 let problem = Problem::PairTwice {
                     a: of.to_string(),
                     b: other.to_string(),
@@ -347,11 +391,13 @@ fn edges(sheets: &[Record<'_, SheetDraft>], known: &Known, faults: &mut Vec<Faul
                 faults.push(record.fault(Some(&quoted(other)), problem));
                 continue;
             }
-            let edge = Edge { pair: pair.clone(), bond, note: note.clone(), origin: origin.clone() };
-            edges.insert(pair, (edge, index));
+            by_pair.insert(key, index);
+            edges.push((key, Edge { pair, bond, note: note.clone(), origin: origin.clone() }));
         }
     }
-    edges.into_values().map(|(edge, _)| edge).collect()
+    // Numbers stand in the order of ids, and are much quicker to compare.
+    edges.sort_unstable_by_key(|(key, _)| *key);
+    edges.into_iter().map(|(_, edge)| edge).collect()
 }
 
 fn check_template(
@@ -375,7 +421,7 @@ fn check_template(
         faults.push(record.fault(Some("slots"), problem));
     }
     for (index, slot) in slots.iter().enumerate() {
-        if !known.ingredient(record, &slot.classic, faults) {
+        if known.ingredient(record, &slot.classic, faults).is_none() {
             continue;
         }
         if let Some(why) = ingredients.get(&slot.classic).and_then(|filler| cannot_fill(slot, filler)) {

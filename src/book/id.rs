@@ -1,8 +1,10 @@
 //! Names of records inside a book, as types.
 
 use std::fmt;
+use std::sync::Arc;
 
-use serde::{Deserialize, Serialize};
+use serde::de::{self, Visitor};
+use serde::{Deserialize, Deserializer, Serialize};
 use thiserror::Error;
 
 /// Text that cannot be an id.
@@ -27,9 +29,9 @@ fn check(text: &str) -> Result<(), NotAnId> {
 macro_rules! id {
     ($(#[$doc:meta])* $name:ident) => {
         $(#[$doc])*
-        #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-        #[serde(try_from = "String", into = "String")]
-        pub struct $name(String);
+        #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+        #[serde(into = "String")]
+        pub struct $name(Arc<str>);
 
         impl $name {
             /// Takes text of lower-case letters, digits and single hyphens.
@@ -37,7 +39,7 @@ macro_rules! id {
             /// # Errors
             /// [`NotAnId`] for any other text.
             pub fn new(text: &str) -> Result<Self, NotAnId> {
-                check(text).map(|()| Self(text.to_owned()))
+                check(text).map(|()| Self(Arc::from(text)))
             }
 
             /// The text.
@@ -46,16 +48,27 @@ macro_rules! id {
             }
         }
 
-        impl TryFrom<String> for $name {
-            type Error = NotAnId;
-            fn try_from(text: String) -> Result<Self, NotAnId> {
-                check(&text).map(|()| Self(text))
+        impl<'de> Deserialize<'de> for $name {
+            fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+                struct Reader;
+                impl Visitor<'_> for Reader {
+                    type Value = $name;
+
+                    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                        f.write_str("an id in quotes")
+                    }
+
+                    fn visit_str<E: de::Error>(self, text: &str) -> Result<$name, E> {
+                        $name::new(text).map_err(E::custom)
+                    }
+                }
+                deserializer.deserialize_str(Reader)
             }
         }
 
         impl From<$name> for String {
             fn from(id: $name) -> String {
-                id.0
+                id.0.as_ref().to_owned()
             }
         }
 

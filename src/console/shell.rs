@@ -66,11 +66,12 @@ pub fn run() -> ExitCode {
 
 fn answer(cli: &Cli) -> io::Result<u8> {
     let library = match Library::open(&cli.settings) {
-        Ok(library) => library,
+        // It is needed until the process ends; taking it apart then would only cost time.
+        Ok(library) => &*Box::leak(Box::new(library)),
         Err(failure) => return show(&refusal(&failure, cli.settings.json)),
     };
     let graph = Graph::new(&library.book);
-    let mut session = Session::new(&library, &graph, cli.settings.clone(), today(), style());
+    let mut session = Session::new(library, &graph, cli.settings.clone(), today(), style());
     if let Some(command) = &cli.command {
         return show(&session.at_shell().run(command, &cli.settings));
     }

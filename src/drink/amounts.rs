@@ -2,7 +2,7 @@
 
 use thiserror::Error;
 
-use super::figures::{Figures, mix, parts_of};
+use super::figures::{Figures, Poured, parts_of};
 use crate::book::Makeup;
 use crate::liquid::{Melt, dilution};
 use crate::measure::{Pour, Strength, Volume};
@@ -160,6 +160,7 @@ struct Step {
     pour: Pour,
     pull: f64,
     sums: Sums,
+    poured: Poured,
 }
 
 /// Volumes added as if nothing contracted, and what they carry.
@@ -252,18 +253,16 @@ impl Puzzle<'_> {
             best: Vec::new(),
             mixed: 0,
         };
-        search.go_on(base, 0.0);
+        let stays = self
+            .fixed
+            .iter()
+            .filter_map(|f| Poured::of(f.makeup, f.volume, f.lengthens))
+            .fold(Poured::default(), |sum, one| sum.plus(&one));
+        search.go_on(base, &stays, 0.0);
         if search.best.is_empty() {
             return Err(Unsolvable::NothingPoured);
         }
         Ok(Solved { best: search.best, combinations, mixed: search.mixed })
-    }
-
-    /// Mixes one choice of amounts.
-    fn mixed(&self, pours: &[Pour]) -> Option<Figures> {
-        let free = self.free.iter().zip(pours).map(|(f, p)| (f.makeup, p.volume, f.lengthens));
-        let fixed = self.fixed.iter().map(|f| (f.makeup, f.volume, f.lengthens));
-        mix(&free.chain(fixed).collect::<Vec<_>>(), self.melt)
     }
 }
 
@@ -279,6 +278,7 @@ fn steps_of(free: &Free<'_>) -> Vec<Step> {
                 pour: *pour,
                 pull: PULL_A_QUARTER * moved + extra,
                 sums: Sums::of(free.makeup, pour.volume, free.lengthens),
+                poured: Poured::of(free.makeup, pour.volume, free.lengthens).unwrap_or_default(),
             }
         })
         .collect();
@@ -287,10 +287,10 @@ fn steps_of(free: &Free<'_>) -> Vec<Step> {
 }
 
 impl Search<'_> {
-    fn go_on(&mut self, sums: Sums, pull: f64) {
+    fn go_on(&mut self, sums: Sums, poured: &Poured, pull: f64) {
         let line = self.chosen.len();
         if line == self.steps.len() {
-            self.weigh(sums, pull);
+            self.weigh(sums, poured, pull);
             return;
         }
         for index in 0..self.steps[line].len() {
@@ -299,7 +299,7 @@ impl Search<'_> {
                 break;
             }
             self.chosen.push(step.pour);
-            self.go_on(sums.plus(step.sums), pull + step.pull);
+            self.go_on(sums.plus(step.sums), &poured.plus(&step.poured), pull + step.pull);
             self.chosen.pop();
         }
     }
@@ -309,12 +309,12 @@ impl Search<'_> {
         self.best.get(self.most - 1).map_or(f64::INFINITY, |s| s.cost)
     }
 
-    fn weigh(&mut self, sums: Sums, pull: f64) {
+    fn weigh(&mut self, sums: Sums, poured: &Poured, pull: f64) {
         if self.least_cost(sums, pull) > self.to_beat() {
             return;
         }
         self.mixed += 1;
-        let Some(figures) = self.puzzle.mixed(&self.chosen) else { return };
+        let Some(figures) = poured.over_ice(self.puzzle.melt) else { return };
         let distance = self.puzzle.aim.distance(&figures);
         let served = figures.served.ml();
         let cost = distance + pull + self.puzzle.aim.glass_pull(served, served);

@@ -86,32 +86,65 @@ fn poured<'l>(line: &'l Line<'_>) -> Option<(&'l Makeup, Volume, bool)> {
 
 /// Mixes what is poured. None if there is nothing, or a makeup that cannot be.
 pub(super) fn mix(lines: &[(&Makeup, Volume, bool)], melt: Melt) -> Option<Figures> {
-    let mut before = Parts::default();
-    let mut after = Parts::default();
-    let mut bitter = 0.0;
+    let mut poured = Poured::default();
     for (makeup, volume, lengthens) in lines {
-        let parts = parts_of(makeup, *volume).ok()?;
-        bitter += makeup.bitterness.points() * volume.ml();
-        if *lengthens { after = after.plus(&parts) } else { before = before.plus(&parts) }
+        poured = poured.plus(&Poured::of(makeup, *volume, *lengthens)?);
     }
-    let short = before.volume();
-    let dilution = dilution(melt, before.strength());
-    let water = Volume::clamped(short.ml() * dilution.share);
-    let whole = before.plus(&Parts::water(water)).plus(&after);
-    let served = whole.volume();
-    if served.ml() <= 0.0 {
-        return None;
+    poured.over_ice(melt)
+}
+
+/// What has been poured so far.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Poured {
+    /// Before the ice.
+    before: Parts,
+    /// After it.
+    after: Parts,
+    /// Points of bitterness times ml.
+    bitter: f64,
+}
+
+impl Poured {
+    /// One line. None if its makeup cannot be.
+    pub(super) fn of(makeup: &Makeup, volume: Volume, lengthens: bool) -> Option<Self> {
+        let parts = parts_of(makeup, volume).ok()?;
+        let bitter = makeup.bitterness.points() * volume.ml();
+        let nothing = Parts::default();
+        let (before, after) = if lengthens { (nothing, parts) } else { (parts, nothing) };
+        Some(Self { before, after, bitter })
     }
-    Some(Figures {
-        poured: before.plus(&after).volume(),
-        water,
-        dilution,
-        served,
-        strength: whole.strength(),
-        sugar: whole.sugar(),
-        acid: whole.acid(),
-        bitterness: Bitterness::clamped(bitter / served.ml()),
-        salt: whole.salt(),
-        ethanol: whole.ethanol(),
-    })
+
+    /// Both together.
+    pub(super) fn plus(&self, other: &Self) -> Self {
+        Self {
+            before: self.before.plus(&other.before),
+            after: self.after.plus(&other.after),
+            bitter: self.bitter + other.bitter,
+        }
+    }
+
+    /// The figures once the ice has done its work. None if nothing was poured.
+    pub(super) fn over_ice(&self, melt: Melt) -> Option<Figures> {
+        let short = self.before.measured();
+        let dilution = dilution(melt, short.strength);
+        let water = Volume::clamped(short.volume.ml() * dilution.share);
+        let whole = self.before.plus(&Parts::water(water)).plus(&self.after);
+        let served = whole.measured();
+        if served.volume.ml() <= 0.0 {
+            return None;
+        }
+        let long = self.after.mass().grams() > 0.0;
+        Some(Figures {
+            poured: if long { self.before.plus(&self.after).volume() } else { short.volume },
+            water,
+            dilution,
+            served: served.volume,
+            strength: served.strength,
+            sugar: served.sugar,
+            acid: served.acid,
+            bitterness: Bitterness::clamped(self.bitter / served.volume.ml()),
+            salt: served.salt,
+            ethanol: whole.ethanol(),
+        })
+    }
 }

@@ -31,6 +31,21 @@ pub struct Parts {
     salt: f64,
 }
 
+/// A liquid as it would be measured at 20 °C.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Measured {
+    /// Its volume.
+    pub volume: Volume,
+    /// Its strength, as a label would state it.
+    pub strength: Strength,
+    /// Sugars.
+    pub sugar: Concentration,
+    /// Acid, as citric.
+    pub acid: Concentration,
+    /// Salt.
+    pub salt: Concentration,
+}
+
 /// Volume that a gram of dry sugar takes in solution, ml: 0.616 dilute to 0.631 at 70 °Bx.
 const SUGAR_ML: f64 = 0.62;
 
@@ -131,17 +146,30 @@ impl Parts {
         if dissolved <= 0.0 {
             return ml;
         }
-        for _ in 0..30 {
+        // The density hardly depends on the volume, so each step leaves under a third of the miss.
+        for _ in 0..40 {
             let strength = Strength::clamped(1e5 * self.ethanol / (ethanol::PURE_20 * ml));
             let density = density_of(strength) + raises_by(1000.0 * dissolved / ml);
             let next = 1000.0 * mass / density;
             if (next - ml).abs() < 1e-12 * ml {
                 return next;
             }
-            // Half steps: the density falls as the volume grows, so whole ones may swing.
-            ml = f64::midpoint(ml, next);
+            ml = next;
         }
         ml
+    }
+
+    /// Volume, strength and what is dissolved, found together.
+    pub fn measured(&self) -> Measured {
+        let ml = self.ml();
+        let per_litre = |grams: f64| if ml > 0.0 { 1000.0 * grams / ml } else { 0.0 };
+        Measured {
+            volume: Volume::clamped(ml),
+            strength: Strength::clamped(per_litre(self.ethanol) * 100.0 / ethanol::PURE_20),
+            sugar: Concentration::clamped(per_litre(self.sugar)),
+            acid: Concentration::clamped(per_litre(self.acid)),
+            salt: Concentration::clamped(per_litre(self.salt)),
+        }
     }
 
     /// Its volume at 20 °C.
@@ -151,27 +179,22 @@ impl Parts {
 
     /// Its strength as a label would state it.
     pub fn strength(&self) -> Strength {
-        Strength::clamped(self.per_litre(self.ethanol) * 100.0 / ethanol::PURE_20)
+        self.measured().strength
     }
 
     /// Sugars.
     pub fn sugar(&self) -> Concentration {
-        Concentration::clamped(self.per_litre(self.sugar))
+        self.measured().sugar
     }
 
     /// Acid, as citric.
     pub fn acid(&self) -> Concentration {
-        Concentration::clamped(self.per_litre(self.acid))
+        self.measured().acid
     }
 
     /// Salt.
     pub fn salt(&self) -> Concentration {
-        Concentration::clamped(self.per_litre(self.salt))
-    }
-
-    fn per_litre(&self, grams: f64) -> f64 {
-        let ml = self.ml();
-        if ml > 0.0 { 1000.0 * grams / ml } else { 0.0 }
+        self.measured().salt
     }
 }
 

@@ -1,5 +1,7 @@
 //! The graph itself: who goes with whom, compact and sorted.
 
+use std::collections::HashMap;
+
 use petgraph::Directed;
 use petgraph::csr::Csr;
 
@@ -35,9 +37,9 @@ pub struct Graph<'b> {
 impl<'b> Graph<'b> {
     /// Builds the graph of a book.
     pub fn new(book: &'b Book) -> Self {
-        let position = |id: &IngredientId| {
-            book.ingredients().binary_search_by(|i| i.id.cmp(id)).ok().and_then(|p| u32::try_from(p).ok())
-        };
+        let positions: HashMap<&IngredientId, u32> =
+            book.ingredients().iter().map(|i| &i.id).zip(0..).collect();
+        let position = |id: &IngredientId| positions.get(id).copied();
         let mut affinities = Vec::with_capacity(book.edges().len() * 2);
         let mut clashes = Vec::new();
         for (index, edge) in (0_u32..).zip(book.edges()) {
@@ -141,7 +143,7 @@ impl<'b> Graph<'b> {
 }
 
 fn compact<E: Clone>(mut directed: Vec<(u32, u32, E)>, nodes: usize) -> Csr<(), E, Directed, u32> {
-    directed.sort_by_key(|(a, b, _)| (*a, *b));
+    directed.sort_unstable_by_key(|(a, b, _)| (*a, *b));
     directed.dedup_by_key(|(a, b, _)| (*a, *b));
     let mut graph = Csr::from_sorted_edges(&directed).unwrap_or_else(|_| Csr::new());
     while graph.node_count() < nodes {

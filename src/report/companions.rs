@@ -97,18 +97,22 @@ fn ruled_out(found: &Companions<'_>) -> Option<String> {
 
 fn table(found: &Companions<'_>, view: View) -> Table {
     let several = found.set.len() > 1;
-    let mut columns = vec![Column::left("goes with"), Column::left("kind"), Column::right("affinity")];
+    let mut columns = vec![Column::left("goes with")];
+    if !several {
+        columns.push(Column::left("kind"));
+    }
+    columns.push(Column::right("affinity"));
     if several {
         columns.push(Column::right("each"));
     }
     columns.push(Column::flexible("why"));
     let mut table = Table::new(columns).numbered();
     for companion in &found.found {
-        let mut cells = vec![
-            Cell::new(companion.ingredient.name.clone(), Tone::Strong),
-            Cell::new(companion.ingredient.kind.name(), Tone::Quiet),
-            affinity(companion.score).into(),
-        ];
+        let mut cells = vec![Cell::new(companion.ingredient.name.clone(), Tone::Strong)];
+        if !several {
+            cells.push(Cell::new(companion.ingredient.kind.name(), Tone::Quiet));
+        }
+        cells.push(affinity(companion.score).into());
         if several {
             let each: Vec<String> = companion.ties.iter().map(|t| affinity(t.affinity.value())).collect();
             cells.push(Cell::new(each.join(" "), Tone::Quiet));
@@ -121,10 +125,10 @@ fn table(found: &Companions<'_>, view: View) -> Table {
 
 fn why(companion: &Companion<'_>, several: bool, view: View) -> String {
     let mut parts: Vec<String> = Vec::new();
-    for tie in &companion.ties {
-        if let Some(note) = note_of(tie) {
-            parts.push(if several { format!("{}: {note}", tie.other.name) } else { note.to_owned() });
-        }
+    // One reason is enough on a line: that of the pair that carries it most.
+    let strongest = companion.ties.iter().filter(|t| note_of(t).is_some()).max_by_key(|t| t.affinity);
+    if let Some((tie, note)) = strongest.and_then(|t| note_of(t).map(|n| (t, n))) {
+        parts.push(if several { format!("{}: {note}", tie.other.name) } else { note.to_owned() });
     }
     if parts.is_empty() {
         parts.push(match companion.shared.as_slice() {

@@ -46,7 +46,7 @@ pub fn riffs(book: &Book, found: &Riffs<'_>, view: View) -> Report {
 /// `19.8 % vol, sugar 96 g/L, acid 1.4 g/L, bitterness 13.9, 4.2 oz`.
 fn comes_to(figures: &Figures, view: View) -> String {
     let bitter = figures.bitterness.points();
-    let bitter = if bitter >= 0.5 { format!(", bitterness {bitter:.1}") } else { String::new() };
+    let bitter = if bitter >= 0.5 { format!(", bitter {bitter:.1}") } else { String::new() };
     format!(
         "{} % vol, sugar {} g/L, acid {} g/L{bitter}, {}",
         strength(figures),

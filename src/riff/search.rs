@@ -13,7 +13,7 @@ use crate::pairing::{Graph, Ruled};
 /// What being like the classic's own filler is worth against harmony.
 const KINSHIP: f64 = 0.20;
 /// What one just-noticeable difference from the classic costs.
-const BALANCE: f64 = 0.06;
+const BALANCE: f64 = 0.10;
 /// What a change nobody asked for is worth: a riff should be one.
 const NOVELTY: f64 = 0.03;
 /// What a garnish costs where a wanted ingredient could be tasted in the drink itself.
@@ -60,7 +60,7 @@ struct Weighed<'b> {
 ///
 /// # Model
 /// Every combination of fillers for the open lines, and of ways to work the wanted ingredients in, is scored:
-/// harmony + 0.20 kinship + 0.03 for each unasked change + season − 0.06 for each just-noticeable difference from
+/// harmony + 0.20 kinship + 0.03 for each unasked change + season − 0.10 for each just-noticeable difference from
 /// the classic's own figures − 0.40 where a wanted ingredient is only a garnish. Amounts are solved in the order of
 /// the score without the last but one term, which only lowers it, so that the rest cannot beat what is shown.
 /// Then no two suggestions share an ingredient that nobody asked for, nor, while there are others, the form in which
@@ -96,14 +96,17 @@ pub fn riffs<'b>(graph: &Graph<'b>, request: &Request<'b>, house: &House) -> Res
             }
         }
     };
-    let plainest = weighed.iter().position(|w| w.candidate.unasked == fewest_unasked(&weighed));
-    let plain = plainest.map(|at| weighed.remove(at)).and_then(|w| finish(w, &mut looked));
-    let has_plain = plain.is_some();
-    let asked_nothing = request.swaps.is_empty() && request.with.is_empty() && !has_unasked(plain.as_ref());
-    if !asked_nothing {
-        riffs.extend(plain);
+    let fewest = weighed.iter().map(|w| w.candidate.unasked).min().unwrap_or(0);
+    let (plain, weighed): (Vec<_>, Vec<_>) = weighed.into_iter().partition(|w| w.candidate.unasked == fewest);
+    let mut plain: Vec<Riff<'b>> = plain.into_iter().filter_map(|w| finish(w, &mut looked)).collect();
+    plain.sort_by(by_score);
+    let has_plain = !plain.is_empty();
+    // Where nothing was asked, the plainest is the classic itself, which is shown anyway.
+    plain.retain(|riff| riff.changes.iter().any(|c| !matches!(c, Change::Amount { .. })));
+    if !plain.is_empty() {
+        riffs.push(plain.remove(0));
     }
-    let mut others: Vec<Riff<'b>> = Vec::new();
+    let mut others = plain;
     for next in weighed {
         if enough(&others, request.count, next.most) {
             break;
@@ -144,12 +147,8 @@ fn enough(others: &[Riff<'_>], count: usize, most: f64) -> bool {
     spread.len() >= count
 }
 
-fn has_unasked(riff: Option<&Riff<'_>>) -> bool {
-    riff.is_some_and(|r| !unasked(r).is_empty())
-}
-
-fn fewest_unasked(weighed: &[Weighed<'_>]) -> usize {
-    weighed.iter().map(|w| w.candidate.unasked).min().unwrap_or(0)
+fn by_score(a: &Riff<'_>, b: &Riff<'_>) -> std::cmp::Ordering {
+    b.score.total_cmp(&a.score).then_with(|| line_ids(&a.spec).cmp(&line_ids(&b.spec)))
 }
 
 /// Ingredients of a riff that nobody asked for.
