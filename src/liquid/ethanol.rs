@@ -1,4 +1,5 @@
 //! Ethanol and water: density, and strength by volume against share by mass.
+#![expect(clippy::unreadable_literal, reason = "coefficients stand as they are published")]
 
 use std::sync::LazyLock;
 
@@ -9,7 +10,7 @@ use crate::measure::{Strength, Temperature};
 ///
 /// # Source
 /// OIML R 22 (1975), the general formula at p = 1.
-pub const PURE_20: f64 = 789.239_3;
+pub const PURE_20: f64 = 789.239_123_3;
 
 /// Least and most temperature of the formula, °C.
 const TEMPERATURES: (f64, f64) = (-20.0, 40.0);
@@ -76,7 +77,7 @@ const C: [&[f64]; 5] = [
     &[-2.788074354782409e-08, 1.345612883493354e-08],
 ];
 
-/// Σ a_k x^k from the power of the first coefficient on.
+/// `Σ a_k x^k` from the power of the first coefficient on.
 fn polynomial(coefficients: &[f64], x: f64) -> f64 {
     coefficients.iter().rev().fold(0.0, |sum, a| sum * x + a)
 }
@@ -84,7 +85,7 @@ fn polynomial(coefficients: &[f64], x: f64) -> f64 {
 /// Density of a mixture of ethanol and water.
 ///
 /// # Model
-/// The general formula: ρ(p, t) = A₁ + Σ A_k p^(k−1) + Σ B_k (t−20)^k + Σ Σ C_ik p^k (t−20)^i.
+/// The general formula: `ρ(p, t) = A1 + Σ A_k p^(k−1) + Σ B_k (t−20)^k + Σ Σ C_ik p^k (t−20)^i`.
 ///
 /// # Units
 /// Mass fraction of ethanol 0 to 1; kg/m³.

@@ -29,7 +29,7 @@ fn water(t: f64) -> f64 {
 /// Density of a solution of sucrose in water.
 ///
 /// # Model
-/// ρ = ρ_water(t) + Σ τ^k Σ c_ki w^i, τ = (t − 20)/100, w the mass fraction of sucrose.
+/// `ρ = ρ_water(t) + Σ τ^k Σ c_ki w^i`, `τ = (t − 20)/100`, `w` the mass fraction of sucrose.
 ///
 /// # Units
 /// Mass fraction 0 to 0.85 (85 °Bx); kg/m³.

@@ -70,8 +70,9 @@ impl<'b> Graph<'b> {
                 .filter(|n| !members.contains(n) && search.agrees(&members, *n))
                 .filter(|n| filter.admits(self.ingredient(*n)))
                 .collect();
-            let ties = pairs(&members).filter_map(|(a, b)| self.strand(a, b)).map(|s| s.affinity).collect();
-            search.grow(&members, ties, &candidates);
+            let ties: Vec<f64> =
+                pairs(&members).filter_map(|(a, b)| self.strand(a, b)).map(|s| s.affinity).collect();
+            search.grow(&members, &ties, &candidates);
         }
         let found = search.best.iter().map(|(score, group)| self.accord_of(*score, group)).collect();
         Accords {
@@ -106,27 +107,27 @@ impl Search<'_, '_> {
         group.iter().all(|m| self.graph.strand(*m, candidate).is_some_and(|s| s.affinity >= self.least))
     }
 
-    fn grow(&mut self, group: &[u32], ties: Vec<f64>, candidates: &[u32]) {
+    fn grow(&mut self, group: &[u32], ties: &[f64], candidates: &[u32]) {
         self.looked_at += 1;
         if group.len() == self.size {
-            let score = power_mean(&ties);
+            let score = power_mean(ties);
             self.best.push((score, group.to_vec()));
             self.best.sort_by(|a, b| b.0.total_cmp(&a.0).then_with(|| a.1.cmp(&b.1)));
             self.best.truncate(self.most);
             return;
         }
-        if self.hopeless(&ties) {
+        if self.hopeless(ties) {
             return;
         }
         for (index, candidate) in candidates.iter().enumerate() {
             let mut wider = group.to_vec();
             wider.push(*candidate);
-            let mut more = ties.clone();
+            let mut more = ties.to_vec();
             more.extend(group.iter().filter_map(|m| self.graph.strand(*m, *candidate)).map(|s| s.affinity));
             let rest: Vec<u32> =
                 candidates[index + 1..].iter().copied().filter(|c| self.agrees(&[*candidate], *c)).collect();
             if rest.len() + wider.len() >= self.size {
-                self.grow(&wider, more, &rest);
+                self.grow(&wider, &more, &rest);
             }
         }
     }

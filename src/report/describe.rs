@@ -51,7 +51,7 @@ pub fn ingredient(graph: &Graph<'_>, ingredient: &Ingredient, view: View) -> Rep
     }
     facts.push(fact("allergens", allergen_words(ingredient)));
     facts.push(fact("suits", none_or(&ingredient.diet.iter().map(|d| d.name()).collect::<Vec<_>>())));
-    facts.push(fact("season", months_words(&ingredient.season, view.hemisphere)));
+    facts.push(fact("season", months_words(ingredient.season, view.hemisphere)));
     let mut report =
         Report::new(ingredient.name.clone(), ingredient_data(graph, ingredient, view)).facts(facts);
     if ingredient.season.is_fresh() {

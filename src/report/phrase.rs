@@ -89,7 +89,7 @@ pub(super) fn presence_words(presence: Presence) -> &'static str {
 }
 
 /// `all year`, or the months: `September to December, best October and November`.
-pub(super) fn months_words(season: &Season, hemisphere: Hemisphere) -> String {
+pub(super) fn months_words(season: Season, hemisphere: Hemisphere) -> String {
     if !season.is_fresh() {
         return "all year".to_owned();
     }

@@ -76,7 +76,7 @@ pub(super) fn line_named(desk: &Desk<'_>, spec: &Spec<'_>, typed: &str) -> Resul
         }
     }
     let ingredient = named?;
-    let names: Vec<&str> = spec.lines.iter().map(|l| l.ingredient.name.as_str()).collect();
+    let held: Vec<&str> = spec.lines.iter().map(|l| l.ingredient.name.as_str()).collect();
     Err(Failure::mistake(format!("there is no {} in {}", ingredient.name, spec.name))
-        .hint(format!("it holds {}", names.join(", "))))
+        .hint(format!("it holds {}", held.join(", "))))
 }
