@@ -18,6 +18,7 @@ mod shelf;
 mod source;
 mod template;
 mod word;
+mod write;
 
 pub use caution::Caution;
 pub use edge::{Bond, Edge};
@@ -34,3 +35,4 @@ pub use shelf::Book;
 pub use source::{Content, MOST_BYTES, Source};
 pub use template::{Garnish, Slot, Template};
 pub use word::{Allergen, Diet, Facet, Family, Kind, Method, Role, UnknownWord};
+pub use write::{written_cautions, written_edges, written_ingredients, written_templates};

@@ -59,7 +59,7 @@ pub struct Origins {
 }
 
 /// One ingredient.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Ingredient {
     /// Its id, unique among ingredients.
     pub id: IngredientId,

@@ -38,7 +38,7 @@ pub struct Garnish(
 );
 
 /// One template.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Template {
     /// Its id, unique among templates.
     pub id: TemplateId,

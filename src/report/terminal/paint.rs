@@ -64,7 +64,11 @@ pub(super) fn paint(line: &str, colour: bool) -> String {
         // Every piece was cleaned when it was made. Should one be forgotten, it still cannot act on the screen.
         let text = clean(&text);
         match ink(tone) {
-            Some(ink) if colour && !text.is_empty() => out.push_str(&format!("{ink}{text}{ink:#}")),
+            Some(ink) if colour && !text.is_empty() => out.extend([
+                ink.render().to_string().as_str(),
+                text.as_ref(),
+                ink.render_reset().to_string().as_str(),
+            ]),
             _ => out.push_str(&text),
         }
     }

@@ -1,0 +1,252 @@
+//! Bad input: every error whole, as a golden. None panics, and nothing typed or read can steer a terminal.
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
+
+use std::fs;
+use std::path::Path;
+use std::process::Command;
+
+use assert_cmd::assert::OutputAssertExt;
+use assert_cmd::cargo::cargo_bin;
+use tempfile::TempDir;
+
+const INGREDIENT: &str = r#"    (
+        id: "pear", name: "pear", kind: fruit, roles: [garnish],
+        facets: {orchard: 0.9}, loudness: 0.4, season: all_year,
+        allergens: [], diet: [vegan, vegetarian, gluten_free], origin: (flavour: demo),
+    ),
+    (
+        id: "rye", name: "rye", kind: spirit, roles: [base],
+        makeup: (strength: 47), facets: {spice: 0.7}, loudness: 0.6, season: all_year,
+        allergens: [], diet: [vegan, vegetarian, gluten_free], origin: (flavour: demo, makeup: practice),
+    ),
+"#;
+
+fn medlar() -> Command {
+    let mut command = Command::new(cargo_bin!("medlar"));
+    command.env_clear().env("HOME", "/nonexistent").env("MEDLAR_MONTH", "10").env("COLUMNS", "80");
+    command
+}
+
+/// What came out, whole, with the pack's folder named PACK.
+fn told(command: &mut Command, folder: &Path) -> String {
+    let output = command.output().unwrap();
+    let text = |bytes: &[u8]| {
+        let text = String::from_utf8(bytes.to_vec()).unwrap();
+        assert!(!text.contains('\u{1b}'), "an escape code got through: {text:?}");
+        assert!(!text.contains("panicked"), "{text}");
+        text.replace(&folder.display().to_string(), "PACK")
+    };
+    let status = output.status.code();
+    let (out, err) = (text(&output.stdout), text(&output.stderr));
+    assert!(status.is_some_and(|s| s == 1 || s == 2), "{status:?} {out} {err}");
+    format!("status {}\n--- out\n{out}--- err\n{err}", status.unwrap())
+}
+
+struct Pack(TempDir);
+
+impl Pack {
+    fn new() -> Self {
+        let folder = TempDir::new().unwrap();
+        fs::write(folder.path().join("pack.ron"), "(format: 1, name: \"bad\")").unwrap();
+        for inner in ["ingredients", "affinities", "templates"] {
+            fs::create_dir(folder.path().join(inner)).unwrap();
+        }
+        Self(folder)
+    }
+
+    fn file(self, name: &str, text: impl AsRef<[u8]>) -> Self {
+        fs::write(self.0.path().join(name), text).unwrap();
+        self
+    }
+
+    fn ingredients(self, text: &str) -> Self {
+        self.file("ingredients/a.ron", format!("[\n{text}]\n"))
+    }
+
+    fn told(&self) -> String {
+        told(medlar().arg("--pack").arg(self.0.path()).arg("list"), self.0.path())
+    }
+}
+
+/// The two good ingredients with one thing changed.
+fn changed(from: &str, to: &str) -> Pack {
+    assert!(INGREDIENT.contains(from), "{from}");
+    Pack::new().ingredients(&INGREDIENT.replacen(from, to, 1))
+}
+
+fn sheet(text: &str) -> Pack {
+    Pack::new().ingredients(INGREDIENT).file("affinities/a.ron", format!("[\n    {text}\n]\n"))
+}
+
+fn template(slot: &str) -> Pack {
+    let text = format!(
+        "[\n    (id: \"d\", name: \"D\", family: stirred, method: stirred, glass: \"coupe\", essence: \"x\", origin: practice,\n     slots: [{slot}]),\n]\n"
+    );
+    Pack::new().ingredients(INGREDIENT).file("templates/a.ron", text)
+}
+
+#[test]
+fn packs() {
+    let cases: Vec<(&str, Pack)> = vec![
+        ("broken_ron", changed("kind: fruit,", "kind: fruit")),
+        ("wrong_type", changed("loudness: 0.4", "loudness: \"loud\"")),
+        ("unknown_field_near", changed("loudness: 0.4", "loudnes: 0.4")),
+        ("unknown_field_far", changed("loudness: 0.4", "loudness: 0.4, colour: 3")),
+        ("unknown_kind", changed("kind: fruit", "kind: fruti")),
+        ("unknown_role", changed("roles: [garnish]", "roles: [garnsih]")),
+        ("unknown_facet", changed("orchard: 0.9", "orchards: 0.9")),
+        ("unknown_allergen", changed("allergens: []", "allergens: [peanut]")),
+        ("unknown_month", changed("season: all_year", "season: months(peak: [octo])")),
+        ("missing_fields", changed("kind: fruit, roles: [garnish],", "")),
+        ("strength_120", changed("strength: 47", "strength: 120")),
+        ("strength_nan", changed("strength: 47", "strength: NaN")),
+        ("strength_inf", changed("strength: 47", "strength: inf")),
+        ("strength_huge", changed("strength: 47", "strength: 1e400")),
+        ("grade_2", changed("orchard: 0.9", "orchard: 2")),
+        ("season_without_a_month", changed("season: all_year", "season: months(peak: [])")),
+        ("makeup_without_origin", changed(", makeup: practice", "")),
+        ("vegan_with_milk", changed("allergens: []", "allergens: [milk]")),
+        ("empty_name", changed("name: \"pear\"", "name: \" \"")),
+        ("control_character", changed("name: \"pear\"", "name: \"pe\\u{1b}[31mar\"")),
+        ("id_that_leaves_the_folder", changed("id: \"pear\"", "id: \"../pear\"")),
+        ("made_from_unknown", changed("loudness: 0.4", "loudness: 0.4, made_from: [\"peer\"]")),
+        ("unknown_caution", changed("loudness: 0.4", "loudness: 0.4, cautions: [\"raw-egg\"]")),
+        ("duplicate_ingredient", Pack::new().ingredients(&format!("{INGREDIENT}{INGREDIENT}"))),
+        ("alias_taken", changed("kind: fruit", "aliases: [\"Rye\"], kind: fruit")),
+        ("several_faults", changed("loudness: 0.4", "loudness: 4").file("affinities/a.ron", "[\n    (of: \"pear\", origin: demo, goes_with: [(\"ryee\", 0.5), (\"rye\", 7), (\"pear\", 0.4)]),\n]\n")),
+        ("affinity_0", sheet("(of: \"pear\", origin: demo, goes_with: [(\"rye\", 0.0)]),")),
+        ("unknown_partner", sheet("(of: \"pear\", origin: demo, goes_with: [(\"reye\", 0.5)]),")),
+        ("unknown_partner_far", sheet("(of: \"pear\", origin: demo, goes_with: [(\"marmalade\", 0.5)]),")),
+        ("with_itself", sheet("(of: \"pear\", origin: demo, clashes: [(\"pear\")]),")),
+        ("pair_twice", sheet("(of: \"pear\", origin: demo, goes_with: [(\"rye\", 0.5)]),\n    (of: \"rye\", origin: demo, goes_with: [(\"pear\", 0.6)]),")),
+        ("affinity_and_clash", sheet("(of: \"pear\", origin: demo, goes_with: [(\"rye\", 0.5)], clashes: [(\"rye\", \"no\")]),")),
+        ("sheet_without_origin", sheet("(of: \"pear\", goes_with: [(\"rye\", 0.5)]),")),
+        ("slot_of_another_role", template("(role: sour, classic: \"rye\", amount: \"2 oz\")")),
+        ("slot_not_poured", template("(role: garnish, classic: \"pear\", amount: \"2 oz\")")),
+        ("slot_amount", template("(role: base, classic: \"rye\", amount: \"two oz\")")),
+        ("slot_limits", template("(role: base, classic: \"rye\", amount: \"2 oz\", least: \"3 oz\")")),
+        ("slot_unknown", template("(role: base, classic: \"rey\", amount: \"2 oz\")")),
+        ("no_slots", template("")),
+        ("deep_nesting", Pack::new().file("ingredients/a.ron", "[".repeat(5000))),
+        ("not_utf8", Pack::new().file("ingredients/a.ron", b"[\n(id: \"p\xffar\")]".as_slice())),
+        ("newer_format", Pack::new().file("pack.ron", "(format: 9, name: \"bad\")")),
+        ("no_ingredients", Pack::new()),
+    ];
+    for (name, pack) in cases {
+        insta::assert_snapshot!(format!("pack_{name}"), pack.told());
+    }
+}
+
+#[test]
+fn packs_that_are_not_what_they_seem() {
+    let missing = Path::new("/nonexistent/pack");
+    insta::assert_snapshot!("pack_no_folder", told(medlar().arg("--pack").arg(missing).arg("list"), missing));
+    let headless = Pack::new();
+    fs::remove_file(headless.0.path().join("pack.ron")).unwrap();
+    insta::assert_snapshot!("pack_no_head", headless.told());
+    let folder = Pack::new();
+    fs::create_dir(folder.0.path().join("ingredients/a.ron")).unwrap();
+    insta::assert_snapshot!("pack_folder_for_a_file", folder.told());
+    let huge = Pack::new();
+    fs::File::create(huge.0.path().join("ingredients/a.ron")).unwrap().set_len(3 << 30).unwrap();
+    insta::assert_snapshot!("pack_huge_file", huge.told());
+}
+
+fn weir() -> Command {
+    let mut command = medlar();
+    command.arg("--pack").arg(concat!(env!("CARGO_MANIFEST_DIR"), "/tests/packs/weir"));
+    command
+}
+
+#[test]
+fn lines() {
+    let cases = [
+        ("unknown_command", "pear quince"),
+        ("misspelt", "pairs quicne"),
+        ("nothing_near", "pairs zzzzzz"),
+        ("tie", "pairs liqueur"),
+        ("a_drink_for_an_ingredient", "pairs negroni"),
+        ("no_names", "pairs"),
+        ("five_names", "pairs quince, pear, mezcal, peach, mint"),
+        ("unknown_month", "season octobre"),
+        ("unknown_kind", "pairs quince --kind froot"),
+        ("unknown_allergen", "pairs quince --without peanut-butter"),
+        ("limit_0", "pairs quince --limit 0"),
+        ("units", "pairs quince --units cups"),
+        ("bridge_of_one", "bridge oyster"),
+        ("accord_size_1", "accord quince --size 1"),
+        ("accord_too_full", "accord quince, pear --size 2"),
+        ("accord_least", "accord quince --least 7"),
+        ("swap_without_equals", "riff negroni --swap gin"),
+        ("swap_absent", "riff negroni --swap mezcal=gin"),
+        ("swap_to_food", "riff negroni --swap gin=oyster"),
+        ("swap_to_what_is_there", "riff negroni --swap gin=sweet vermouth"),
+        ("swap_twice", "riff negroni --swap gin=mezcal --swap gin=tequila"),
+        ("wanted_and_unwanted", "riff negroni --with mezcal --no mezcal"),
+        ("brings_an_allergen", "riff daiquiri --swap syrup=orgeat --without nuts"),
+        ("cannot_work_in", "riff negroni --with oyster"),
+        ("unknown_template", "riff negrini"),
+        ("ingredient_for_a_drink", "riff mezcal"),
+        ("no_name_in_a_spec", "balance 2 oz"),
+        ("unknown_unit", "balance 12 parsecs gin"),
+        ("negative", "balance -1 oz gin"),
+        ("endless", "balance 1e400 oz gin"),
+        ("over_zero", "balance 1/0 oz gin"),
+        ("nothing_poured", "balance 3 leaves mint"),
+        ("unknown_in_a_spec", "balance 2 oz gni, 1 oz sweet vermouth"),
+        ("unknown_method", "balance negroni --method stired"),
+        ("number_too_early", "show 2"),
+        ("unknown_list", "list template5"),
+        ("help_of_nothing", "help rif"),
+        ("open_quote", "pairs \"quince"),
+        ("escape_codes", "pairs \u{1b}[31mquince\u{1b}[0m"),
+        ("pack_inside", "list --pack elsewhere"),
+    ];
+    for (name, line) in cases {
+        let output = weir().write_stdin_text(line);
+        insta::assert_snapshot!(format!("line_{name}"), format!("{line:?}\n{output}"));
+    }
+}
+
+trait Typed {
+    fn write_stdin_text(&mut self, line: &str) -> String;
+}
+
+impl Typed for Command {
+    fn write_stdin_text(&mut self, line: &str) -> String {
+        piped(self, line.as_bytes())
+    }
+}
+
+fn piped(command: &mut Command, bytes: &[u8]) -> String {
+    let mut command = assert_cmd::Command::from_std(std::mem::replace(command, Command::new("true")));
+    let output = command.write_stdin(bytes).output().unwrap();
+    let status = output.status.code();
+    assert!(status.is_some_and(|s| s == 1 || s == 2), "{status:?} {output:?}");
+    let text = |bytes: &[u8]| {
+        let text = String::from_utf8(bytes.to_vec()).unwrap();
+        assert!(!text.contains('\u{1b}') && !text.contains("panicked"), "{text:?}");
+        text
+    };
+    format!("status {}\n--- out\n{}--- err\n{}", status.unwrap(), text(&output.stdout), text(&output.stderr))
+}
+
+#[test]
+fn lines_that_are_no_text() {
+    insta::assert_snapshot!("line_not_utf8", piped(&mut weir(), b"pairs qu\xffince\npairs zz\n"));
+    let long = format!("pairs {}", "a".repeat(100_000));
+    insta::assert_snapshot!("line_too_long", piped(&mut weir(), long.as_bytes()));
+}
+
+#[test]
+fn errors_as_json() {
+    let asked = "pairs quicne\nriff negroni --swap gin\nbalance 2 oz\npairs \"x\n";
+    insta::assert_snapshot!("json_errors", piped(weir().arg("--json"), asked.as_bytes()));
+}
+
+#[test]
+fn a_number_at_the_shell_points_nowhere() {
+    weir().args(["show", "2"]).assert().code(1);
+    insta::assert_snapshot!("shell_number", told(weir().args(["show", "2"]), Path::new("PACK")));
+    insta::assert_snapshot!("shell_usage", told(weir().args(["pairs"]), Path::new("PACK")));
+}
