@@ -58,7 +58,9 @@ impl<D: Draft> Record<'_, D> {
         let ranges = self.page.ranges.get_or_init(|| record_ranges(text).unwrap_or_default());
         let range = ranges.get(self.listed.index).cloned().unwrap_or(0..0);
         let found = needle.and_then(|n| {
-            let at = text[range.clone()].rfind(n)?;
+            // A sheet names its own ingredient first; in other records the first mention is the one that is meant.
+            let record = &text[range.clone()];
+            let at = if D::WHAT == SheetDraft::WHAT { record.rfind(n) } else { record.find(n) }?;
             Some(range.start + at..range.start + at + n.len())
         });
         let first_line = || range.start..range.start + text[range.clone()].lines().next().map_or(0, str::len);
@@ -416,7 +418,7 @@ fn check_template(
         known.ingredient(record, &garnish.0, faults);
     }
     let Some(slots) = &draft.slots else { return };
-    if slots.is_empty() || slots.len() > MOST_SLOTS {
+    if (slots.is_empty() && !record.listed.blanked) || slots.len() > MOST_SLOTS {
         let problem = Problem::SlotCount { found: slots.len(), most: MOST_SLOTS };
         faults.push(record.fault(Some("slots"), problem));
     }

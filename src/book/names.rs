@@ -153,18 +153,22 @@ impl Names {
     }
 
     fn nearest(&self, key: &str, wanted: Wanted) -> Vec<String> {
-        let mut near: Vec<(usize, String)> = Vec::new();
+        let mut near: Vec<(usize, String, bool)> = Vec::new();
         for entry in self.entries.iter().filter(|e| fits(&e.target, wanted)) {
             let whole = slips_between(key, &entry.key);
             let one_word = || entry.key.split(' ').filter_map(|w| slips_between(key, w)).min().map(|d| d + 1);
             let starts = || (key.len() >= 3 && entry.key.starts_with(key)).then_some(1);
             if let Some(distance) = whole.or_else(starts).or_else(one_word) {
-                near.push((distance, self.main_name(&entry.target)));
+                near.push((distance, self.main_name(&entry.target), whole.is_some()));
             }
+        }
+        // A slip in the whole name is likelier meant than one in a word of a longer name.
+        if near.iter().any(|(distance, _, whole)| *whole && *distance <= 2) {
+            near.retain(|(_, _, whole)| *whole);
         }
         near.sort();
         let mut names: Vec<String> = Vec::new();
-        for (_, name) in near {
+        for (_, name, _) in near {
             if !names.contains(&name) {
                 names.push(name);
             }

@@ -1,13 +1,14 @@
 //! A session: a line in, an answer out, and what the next line may refer to.
 
+use clap::error::{ContextKind, ErrorKind};
 use clap::{CommandFactory, Parser};
 
-use super::command::Command;
+use super::command::{COMMANDS, Command};
 use super::failure::Failure;
 use super::library::Library;
 use super::settings::{Settings, Today};
 use super::words::{gather, split};
-use crate::book::{Ingredient, IngredientId, Lookup, Target, Template, TemplateId, Wanted};
+use crate::book::{Ingredient, IngredientId, Lookup, Target, Template, TemplateId, Wanted, nearest_word};
 use crate::drink::{Spec, read_spec};
 use crate::pairing::Graph;
 use crate::report::{Report, Style, json, render};
@@ -210,16 +211,35 @@ impl<'l> Session<'l> {
 
 /// A usage failure in our words, from clap's.
 fn usage_failure(error: &clap::Error) -> Failure {
-    let text = error.render().to_string();
-    let mut paragraphs = text.split("\n\n").map(|p| p.trim().trim_start_matches("error: ").to_owned());
-    let message = paragraphs.next().unwrap_or_default();
-    let mut failure = Failure::usage(message);
-    for paragraph in paragraphs {
-        let known = paragraph.starts_with("tip:") || paragraph.starts_with("Usage:");
-        if known {
-            failure = failure.hint(paragraph.trim_start_matches("tip: ").to_owned());
+    let context = |kind: ContextKind| error.get(kind).map(ToString::to_string);
+    let (message, near) = match error.kind() {
+        ErrorKind::InvalidSubcommand => {
+            let typed = context(ContextKind::InvalidSubcommand).unwrap_or_default();
+            let near = nearest_word(&typed.to_lowercase(), COMMANDS.into_iter()).map(str::to_owned);
+            (
+                format!("there is no command '{typed}'"),
+                near.or_else(|| context(ContextKind::SuggestedSubcommand)),
+            )
         }
-    }
+        ErrorKind::UnknownArgument => {
+            let typed = context(ContextKind::InvalidArg).unwrap_or_default();
+            (format!("there is no option '{typed}' here"), context(ContextKind::SuggestedArg))
+        }
+        ErrorKind::MissingRequiredArgument => {
+            let missing = context(ContextKind::InvalidArg).unwrap_or_default();
+            (format!("something is missing: {}", missing.trim()), None)
+        }
+        _ => {
+            let text = error.render().to_string();
+            let first = text.split("\n\n").next().unwrap_or_default();
+            (first.trim_start_matches("error: ").split_whitespace().collect::<Vec<_>>().join(" "), None)
+        }
+    };
+    let failure = Failure::usage(message);
+    let failure = match near {
+        Some(near) => failure.hint(format!("did you mean {near}?")),
+        None => failure,
+    };
     failure.hint("'help' lists the commands, 'help COMMAND' shows one with examples")
 }
 

@@ -1,0 +1,193 @@
+//! Talking with the program: string in, string out, on the small frozen pack; and the README's own session.
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use clap::CommandFactory;
+use medlar::book::{read_built_in, read_packs};
+use medlar::console::{COMMANDS, Cli, Library, Outcome, Session, Settings, Today, complete, hint};
+use medlar::measure::Month;
+use medlar::pairing::Graph;
+use medlar::report::Style;
+
+const PLAIN: Style = Style { width: 80, colour: false, unicode: true };
+
+fn root(path: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join(path)
+}
+
+fn weir() -> Library {
+    Library::of(read_packs(&[&root("tests/packs/weir")], false)).unwrap()
+}
+
+fn talk(library: &Library, lines: &[&str]) -> Vec<Outcome> {
+    let graph = Graph::new(&library.book);
+    let mut session = Session::new(library, &graph, Settings::default(), Today(Month::Oct), PLAIN);
+    lines.iter().map(|line| session.answer(line)).collect()
+}
+
+#[test]
+fn every_command_answers() {
+    let lines = [
+        "season october",
+        "season april --hemisphere south",
+        "pairs quince",
+        "pairs quince, mezcal --in-season",
+        "pairs oyster --clashes",
+        "bridge oyster, peach",
+        "accord mezcal --size 3 --limit 3",
+        "swap gin --in negroni",
+        "swap orgeat --without nuts",
+        "riff negroni --swap gin=mezcal",
+        "riff negroni --swap gin=mezcal --units ml",
+        "riff manhattan --with pear --in-season",
+        "riff daiquiri --no lime",
+        "balance 45 ml gin, 30 ml red bitter liqueur, 30 ml sweet vermouth --method stirred",
+        "balance highball",
+        "show quince",
+        "show whiskey sour",
+        "list",
+        "list templates",
+        "list kinds",
+        "list facets",
+        "list families",
+        "list ingredients --kind spirit",
+        "help",
+        "help riff",
+    ];
+    let library = weir();
+    for (line, outcome) in lines.iter().zip(talk(&library, &lines)) {
+        let name = line.replace(|c: char| !c.is_ascii_alphanumeric(), "_");
+        insta::assert_snapshot!(
+            name,
+            format!("medlar> {line}\nstatus {}\n{}{}", outcome.status, outcome.out, outcome.err)
+        );
+    }
+}
+
+#[test]
+fn results_are_numbered_for_the_next_command() {
+    let library = weir();
+    let answers =
+        talk(&library, &["pairs quince", "show 2", "riff negroni --swap gin=mezcal", "balance 1", "show 1"]);
+    assert!(answers[1].out.starts_with("pear brandy\n"), "{}", answers[1].out);
+    assert!(answers[3].out.contains("1 oz") && answers[3].out.contains("mezcal"), "{}", answers[3].out);
+    let offered = talk(&library, &["pairs quicne", "pairs 1"]);
+    assert_eq!(offered[0].status, 1);
+    assert!(offered[1].out.starts_with("What goes with quince\n"), "{}", offered[1].out);
+}
+
+#[test]
+fn an_equal_parts_riff_stays_where_the_classic_is() {
+    let library = Library::of(read_built_in()).unwrap();
+    let answers = talk(&library, &["riff negroni --swap gin=tequila --json"]);
+    let answer: serde_json::Value = serde_json::from_str(&answers[0].out).unwrap();
+    let figure = |of: &serde_json::Value, key: &str| of["figures"][key].as_f64().unwrap();
+    let (classic, riff) = (&answer["classic"], &answer["riffs"][0]);
+    let strength = figure(classic, "strength_percent_vol") - figure(riff, "strength_percent_vol");
+    let sugar = figure(riff, "sugar_g_per_l") / figure(classic, "sugar_g_per_l") - 1.0;
+    assert!(strength.abs() <= 0.75, "{strength} % vol");
+    assert!(sugar.abs() <= 0.05, "{sugar}");
+    let amounts: Vec<f64> =
+        riff["lines"].as_array().unwrap().iter().map(|l| l["ml"].as_f64().unwrap()).collect();
+    assert!(amounts.iter().all(|a| (a - amounts[0]).abs() <= 7.5), "{amounts:?}");
+}
+
+#[test]
+fn every_line_of_a_json_conversation_is_one_object() {
+    let lines = "pairs quince\nriff negroni --swap gin=mezcal\npairs zzz\nseason\n";
+    let mut command = assert_cmd::cargo::cargo_bin_cmd!("medlar");
+    let output = command
+        .env_clear()
+        .args(["--json", "--month", "10", "--pack"])
+        .arg(root("tests/packs/weir"))
+        .write_stdin(lines)
+        .output()
+        .unwrap();
+    assert_eq!(output.status.code(), Some(1), "the third line has no answer");
+    let text = String::from_utf8(output.stdout).unwrap();
+    let answers: Vec<serde_json::Value> = text.lines().map(|l| serde_json::from_str(l).unwrap()).collect();
+    let ok: Vec<bool> = answers.iter().map(|a| a["ok"].as_bool().unwrap()).collect();
+    assert_eq!(ok, [true, true, false, true]);
+    assert_eq!(answers[2]["error"]["kind"], "mistake");
+}
+
+#[test]
+fn tab_completes_commands_options_and_names_of_several_words() {
+    let library = weir();
+    let words = |line: &str| complete(line, &library).words;
+    assert_eq!(words("ri"), ["riff"]);
+    assert_eq!(words("pairs red b"), ["red bitter liqueur"]);
+    assert_eq!(words("pairs quince, mez"), ["mezcal"]);
+    assert_eq!(words("riff negroni --sw"), ["--swap"]);
+    assert_eq!(words("riff negroni --swap gin=blan"), ["blanco tequila"]);
+    assert_eq!(words("swap gin --in man"), ["Manhattan"]);
+    assert_eq!(words("pairs quince --kind sp"), ["spice", "spirit"]);
+    assert_eq!(words("season oc"), ["october"]);
+    assert_eq!(complete("pairs quince, mez", &library).start, "pairs quince, ".len());
+    assert_eq!(hint("pairs qui", &library).as_deref(), Some("nce"));
+}
+
+#[test]
+fn every_command_has_help_with_two_examples() {
+    let command = Cli::command();
+    for name in COMMANDS {
+        let sub = command.find_subcommand(name).unwrap();
+        let help = sub.get_after_help().unwrap().to_string();
+        let examples: Vec<&str> = help.lines().skip(1).map(str::trim).collect();
+        assert_eq!(examples.len(), 2, "{name}");
+        assert!(sub.get_about().is_some(), "{name}");
+    }
+    let subs: Vec<&str> = command.get_subcommands().map(clap::Command::get_name).collect();
+    assert_eq!(subs, COMMANDS);
+}
+
+/// docs/commands.md, made from the commands themselves.
+fn manual() -> String {
+    let mut text = String::from(
+        "# Commands\n\nMade from the program's own help; a test holds it against it.\nThe same at the shell (`medlar pairs quince`) and at the prompt (`pairs quince`).\n",
+    );
+    let mut command = Cli::command().term_width(100);
+    command.build();
+    for name in COMMANDS {
+        let help = command.find_subcommand_mut(name).unwrap().render_long_help().to_string();
+        let lines: Vec<&str> = help.lines().map(str::trim_end).collect();
+        text.push_str(&format!("\n## {name}\n\n```text\n{}\n```\n", lines.join("\n").trim_end()));
+    }
+    text
+}
+
+#[test]
+fn the_manual_is_what_the_program_says() {
+    let path = root("docs/commands.md");
+    if std::env::var_os("MEDLAR_WRITE_MANUAL").is_some() {
+        fs::write(&path, manual()).unwrap();
+    }
+    assert_eq!(
+        fs::read_to_string(path).unwrap(),
+        manual(),
+        "run the test with MEDLAR_WRITE_MANUAL=1 and read it"
+    );
+}
+
+#[test]
+fn the_readme_says_what_the_program_says() {
+    let readme = fs::read_to_string(root("README.md")).unwrap();
+    assert!(readme.lines().count() < 150, "{}", readme.lines().count());
+    for command in ["cargo run --release", "cargo test"] {
+        assert!(readme.contains(&format!("\n{command}\n")), "{command}");
+    }
+    let session = readme.split("```text\n").nth(1).unwrap().split("```").next().unwrap();
+    let library = Library::of(read_built_in()).unwrap();
+    let graph = Graph::new(&library.book);
+    let mut talk = Session::new(&library, &graph, Settings::default(), Today(Month::Oct), PLAIN);
+    let mut asked = 0;
+    for part in session.split("medlar> ").skip(1) {
+        let (line, shown) = part.split_once('\n').unwrap();
+        let outcome = talk.answer(line);
+        assert_eq!(shown.trim_end(), outcome.out.trim_end(), "medlar> {line}");
+        asked += 1;
+    }
+    assert!(asked >= 3, "{asked}");
+}
