@@ -1,0 +1,70 @@
+//! How fast the answers come; see README.md beside this file.
+#![allow(
+    missing_docs,
+    clippy::unwrap_used,
+    reason = "criterion's macros; a bench that cannot go on should stop"
+)]
+
+use std::hint::black_box;
+use std::process::Command;
+
+use criterion::{Criterion, criterion_group, criterion_main};
+use medlar::book::{IngredientId, read_built_in};
+use medlar::drink::{Spec, figures};
+use medlar::measure::{Hemisphere, Jigger, Measures, Month};
+use medlar::pairing::{Filter, Graph};
+use medlar::riff::{House, Request, Swap, riffs};
+
+fn cold(c: &mut Criterion) {
+    let run = |words: &[&str]| {
+        let output = Command::new(env!("CARGO_BIN_EXE_medlar")).args(words).output().unwrap();
+        assert!(output.status.success() && !output.stdout.is_empty());
+    };
+    c.bench_function("cold/process/version", |b| b.iter(|| run(&["--version"])));
+    c.bench_function("cold/pairs/one", |b| b.iter(|| run(&["--month", "10", "pairs", "quince"])));
+    let words = ["--month", "10", "riff", "negroni", "--swap", "gin=mezcal"];
+    c.bench_function("cold/riff/one-swap-one-open", |b| b.iter(|| run(&words)));
+}
+
+fn warm(c: &mut Criterion) {
+    let book = read_built_in().book;
+    let graph = Graph::new(&book);
+    let id = |text: &str| IngredientId::new(text).unwrap();
+    let (quince, mezcal) = (id("quince"), id("mezcal"));
+    c.bench_function("read/pack/built-in", |b| b.iter(|| assert!(read_built_in().faults.is_empty())));
+    c.bench_function("pairs/companions/two", |b| {
+        b.iter(|| {
+            assert!(graph.companions(black_box(&[&quince, &mezcal]), &Filter::default(), 20).total > 10)
+        });
+    });
+    // The peer: the same answer by asking every ingredient for both affinities through the public look-up.
+    c.bench_function("pairs/companions/two-by-looking-up-all", |b| {
+        b.iter(|| {
+            let both = |i: &IngredientId| graph.tie(i, &quince).is_some() && graph.tie(i, &mezcal).is_some();
+            assert!(book.ingredients().iter().filter(|i| both(&i.id)).count() > 10);
+        });
+    });
+    let house = House {
+        jigger: Jigger::ounces(),
+        measures: Measures::default(),
+        month: Month::Oct,
+        hemisphere: Hemisphere::North,
+    };
+    let negroni = book.templates().iter().find(|t| t.id.as_str() == "negroni").unwrap();
+    let classic = house.in_pours(&Spec::of_template(&book, negroni, &house.measures));
+    c.bench_function("balance/figures/negroni", |b| b.iter(|| figures(black_box(&classic)).unwrap()));
+    let request = Request {
+        swaps: vec![Swap { line: 0, to: book.ingredient(&mezcal).unwrap() }],
+        with: Vec::new(),
+        no: Vec::new(),
+        filter: Filter::default(),
+        count: 3,
+        classic,
+    };
+    c.bench_function("riff/search/one-swap-one-open", |b| {
+        b.iter(|| assert!(!riffs(&graph, &request, &house).unwrap().found.is_empty()));
+    });
+}
+
+criterion_group!(benches, cold, warm);
+criterion_main!(benches);
