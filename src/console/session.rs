@@ -10,6 +10,7 @@ use super::settings::{Settings, Today};
 use super::words::{gather, split};
 use crate::book::{Ingredient, IngredientId, Lookup, Target, Template, TemplateId, Wanted, nearest_word};
 use crate::drink::{Spec, read_spec};
+use crate::measure::Jigger;
 use crate::pairing::Graph;
 use crate::report::{Report, Style, json, render};
 use crate::riff::House;
@@ -71,6 +72,8 @@ pub(super) struct Desk<'s> {
     pub(super) house: House,
     pub(super) picks: &'s [Pick],
     pub(super) at_prompt: bool,
+    /// Whether the person said which unit they want.
+    pub(super) unit_chosen: bool,
 }
 
 /// A line at the prompt: a command without the program's name.
@@ -163,6 +166,7 @@ impl<'l> Session<'l> {
             house: settings.house(self.today),
             picks: &self.picks,
             at_prompt: self.at_prompt,
+            unit_chosen: settings.units.is_some(),
         };
         match command.run(&desk) {
             Ok(answer) => {
@@ -244,6 +248,16 @@ fn usage_failure(error: &clap::Error) -> Failure {
 }
 
 impl<'s> Desk<'s> {
+    /// The same desk, in millilitres if every line of a typed spec is metric and no unit was chosen.
+    pub(super) fn in_unit_of(&self, spec: &Spec<'_>, typed: bool) -> Desk<'s> {
+        let mut house = self.house.clone();
+        let metric = spec.lines.iter().filter(|l| l.volume.is_some()).any(|l| l.amount.unit().is_metric());
+        if typed && metric && !self.unit_chosen {
+            house.jigger = Jigger::millilitres();
+        }
+        Desk { house, ..*self }
+    }
+
     /// What a typed number stands for, if it is one.
     fn picked(&self, typed: &str) -> Result<Option<&'s Pick>, Failure> {
         let Ok(number) = typed.trim().parse::<usize>() else { return Ok(None) };

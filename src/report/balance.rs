@@ -9,6 +9,9 @@ use crate::book::Book;
 use crate::drink::{Band, Figures, Interval, Line, Spec};
 use crate::liquid::Basis;
 
+/// From this bitterness on, sugar above the band is no fault (*common practice, no source*).
+const BITTER_DRINK: f64 = 8.0;
+
 /// What a balance is made of.
 #[derive(Debug, Clone)]
 pub struct Balance<'b> {
@@ -55,6 +58,14 @@ pub fn balance(book: &Book, balance: &Balance<'_>, view: View) -> Report {
         report = report.note(format!("supposed {}; --method says otherwise", spec.method));
     }
     report = report.note(band_words(balance));
+    let over = |band: &Option<Band>| {
+        let most = band.as_ref().and_then(|b| b.sugar).map(|i| i.most);
+        most.is_some_and(|m| figures.sugar.grams_per_litre() > m)
+    };
+    if figures.bitterness.points() >= BITTER_DRINK && (over(published) || over(classics)) {
+        report =
+            report.note("a bitter drink carries more sugar on purpose: its bitterness holds it in balance");
+    }
     for caution in cautions(book, spec.cautions().into_iter()) {
         report = report.caution(caution.text.clone());
     }

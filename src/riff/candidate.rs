@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::error::RiffError;
 use super::harmony::Harmony;
 use super::request::House;
-use crate::book::{Allergen, Ingredient, Presence};
+use crate::book::{Allergen, Ingredient, Kind, Presence};
 use crate::drink::{Aim, Figures, Fixed, Free, Puzzle, Spec, Unsolvable, figures};
 use crate::measure::Volume;
 
@@ -168,7 +168,10 @@ impl<'b> Candidate<'b> {
         }
         let mut seasons: Vec<(&'b Ingredient, Presence)> = Vec::new();
         for ingredient in self.spec.ingredients() {
-            let all = std::iter::once(ingredient).chain(origins(ingredient)).filter(|i| i.season.is_fresh());
+            // Nobody asks for the season of the grape in a sherry.
+            let vinous = matches!(ingredient.kind, Kind::Wine | Kind::FortifiedWine | Kind::BeerAndCider);
+            let from = if vinous { Vec::new() } else { origins(ingredient) };
+            let all = std::iter::once(ingredient).chain(from).filter(|i| i.season.is_fresh());
             for fresh in all {
                 if !seasons.iter().any(|(known, _)| known.id == fresh.id) {
                     seasons.push((fresh, fresh.season.at(house.month, house.hemisphere)));

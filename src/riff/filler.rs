@@ -2,6 +2,7 @@
 
 use super::error::RiffError;
 use super::request::Request;
+use super::work_in::unfit;
 use crate::book::{Ingredient, IngredientId, Role};
 use crate::drink::Line;
 use crate::pairing::{Filter, Graph, Ruled};
@@ -64,6 +65,7 @@ fn fillers_of<'b>(
         i.makeup.is_some_and(|m| {
             m.carbonated == own.makeup.is_some_and(|o| o.carbonated) || line.role == Role::Lengthener
         }) && !request.no.iter().any(|n| n.id == i.id)
+            && unfit(i, request.classic.method).is_none()
     };
     let stand_ins = found.into_iter().flat_map(|f| f.found).filter(|s| usable(s.ingredient));
     fillers.extend(

@@ -98,7 +98,18 @@ impl House {
         let mut spec = spec.clone();
         for line in &mut spec.lines {
             let Some(volume) = line.volume.filter(|v| v.ml() >= SMALL_ML) else { continue };
-            let nearest = |v: Volume| self.jigger.nearest(v).volume;
+            if line.is_lengthener() && self.jigger.unit() == HouseUnit::Ounce {
+                continue; // Poured from the bottle: more than two marks hold.
+            }
+            let step = self.jigger.marks().first().map_or(SMALL_ML, |m| m.ml());
+            let lengthens = line.is_lengthener();
+            let nearest = |v: Volume| {
+                if lengthens {
+                    Volume::clamped((v.ml() / step).round() * step)
+                } else {
+                    self.jigger.nearest(v).volume
+                }
+            };
             let own = nearest(volume);
             line.volume = Some(own);
             line.amount = self.amount(own).unwrap_or(line.amount);

@@ -68,7 +68,7 @@ pub(super) fn ways<'b>(
 }
 
 /// Why a form does not suit a method: no pulp in a drink that should be clear.
-fn unfit(form: &Ingredient, method: Method) -> Option<&'static str> {
+pub(super) fn unfit(form: &Ingredient, method: Method) -> Option<&'static str> {
     let cloudy = matches!(form.kind, Kind::Juice | Kind::DairyAndEgg);
     match method {
         Method::Stirred if cloudy => Some("would cloud a stirred drink"),

@@ -42,7 +42,8 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     if args.family.is_some() {
         spec.family = args.family;
     }
-    answer(desk, spec, method_supposed)
+    let desk = desk.in_unit_of(&spec, typed);
+    answer(&desk, spec, method_supposed)
 }
 
 /// The spec that a text stands for, and whether it was typed line by line.

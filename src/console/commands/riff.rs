@@ -37,7 +37,8 @@ pub struct Args {
 }
 
 pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
-    let (spec, _) = spec_named(desk, &joined(&args.template), None)?;
+    let (spec, typed) = spec_named(desk, &joined(&args.template), None)?;
+    let desk = &desk.in_unit_of(&spec, typed);
     let classic = desk.house.in_pours(&spec);
     let mut swaps: Vec<Swap<'_>> = Vec::new();
     for text in names_in(&args.swap.join(", ")) {

@@ -37,7 +37,8 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         let picks = found.found.iter().map(|s| Pick::Ingredient(s.ingredient.id.clone())).collect();
         return Ok(Answer::picking(report::stand_ins(&found), picks));
     };
-    let (spec, _) = spec_named(desk, drink, None)?;
+    let (spec, by_line) = spec_named(desk, drink, None)?;
+    let desk = &desk.in_unit_of(&spec, by_line);
     let line = line_named(desk, &spec, &typed)?;
     let spec = desk.house.in_pours(&spec);
     let found = swap_in(desk.graph, &SwapIn { spec, line, filter, count: most }, &desk.house)?;
