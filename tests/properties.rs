@@ -228,6 +228,9 @@ fn walk(
             && !path.contains(next)
             && graph.clash(next, to).is_none()
             && graph.clash(next, &path[0]).is_none()
+            && [to, &path[0]]
+                .iter()
+                .all(|end| !graph.are_kin(tie.other, graph.book().ingredient(end).unwrap()))
         {
             path.push(next.clone());
             best = best.max(walk(graph, next, to, path, strength));
@@ -249,7 +252,8 @@ fn accords_are_the_best_groups_that_there_are() {
         for b in book.ingredients().iter().filter(|b| b.id > a.id) {
             let pairs = [affinity(&mezcal, &a.id), affinity(&mezcal, &b.id), affinity(&a.id, &b.id)];
             let pairs: Option<Vec<f64>> = pairs.into_iter().collect();
-            if let Some(pairs) = pairs.filter(|p| p.iter().all(|x| *x >= 0.5)) {
+            let kin = graph.are_kin(a, b);
+            if let Some(pairs) = pairs.filter(|p| !kin && p.iter().all(|x| *x >= 0.5)) {
                 all.push(power_mean(&pairs));
             }
         }

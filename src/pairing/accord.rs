@@ -45,7 +45,8 @@ impl<'b> Graph<'b> {
     ///
     /// # Model
     /// Score is the power mean, exponent −2, over all pairs of the group. Exact: a group is given up only when even
-    /// perfect further pairs could not bring it among the best. Sizes above [`MOST_SIZE`] are cut to it.
+    /// perfect further pairs could not bring it among the best. Sizes above [`MOST_SIZE`] are cut to it. Of an
+    /// ingredient and a form of it only one is taken, unless both were asked about.
     pub fn accords(
         &self,
         set: &[&IngredientId],
@@ -104,7 +105,10 @@ fn pairs(group: &[u32]) -> impl Iterator<Item = (u32, u32)> + '_ {
 
 impl Search<'_, '_> {
     fn agrees(&self, group: &[u32], candidate: u32) -> bool {
-        group.iter().all(|m| self.graph.strand(*m, candidate).is_some_and(|s| s.affinity >= self.least))
+        group.iter().all(|m| {
+            self.graph.strand(*m, candidate).is_some_and(|s| s.affinity >= self.least)
+                && !self.graph.kin_at(*m, candidate)
+        })
     }
 
     fn grow(&mut self, group: &[u32], ties: &[f64], candidates: &[u32]) {

@@ -67,7 +67,7 @@ impl<'b> Graph<'b> {
     ///
     /// # Model
     /// Simple paths of two to [`MOST_STEPS`] edges that minimise the sum of −ln affinity. What clashes with either
-    /// end is no bridge. Exact: ways are continued in the order of what they must cost at least, found by walking
+    /// end, or is a form of it, is no bridge. Exact: ways are continued in the order of what they must cost at least, found by walking
     /// back from the far end, so the first to arrive are the best. Equal ones are listed by id.
     ///
     /// None if either id is not in the book.
@@ -85,9 +85,8 @@ impl<'b> Graph<'b> {
 
     fn cheapest(&self, start: u32, end: u32, most: usize) -> Vec<Vec<u32>> {
         let to_go = self.least_to(end);
-        let clashes = |at: u32| {
-            (at != end && self.clash_at(at, end).is_some())
-                || (at != start && self.clash_at(at, start).is_some())
+        let unfit = |at: u32| {
+            [start, end].into_iter().any(|tip| self.clash_at(at, tip).is_some() || self.kin_at(at, tip))
         };
         let mut heap = BinaryHeap::from([Reverse(Begun {
             least: to_go[MOST_STEPS][start as usize],
@@ -107,7 +106,7 @@ impl<'b> Graph<'b> {
             let left = MOST_STEPS - begun.path.len();
             for (next, strand) in self.neighbours(at) {
                 let direct = at == start && next == end;
-                if direct || begun.path.contains(&next) || (next != end && clashes(next)) {
+                if direct || begun.path.contains(&next) || (next != end && unfit(next)) {
                     continue;
                 }
                 let cost = begun.cost - strand.affinity.ln();
