@@ -6,6 +6,7 @@ mod dilution;
 mod error;
 pub mod ethanol;
 mod parts;
+mod salt;
 mod standard_drink;
 pub mod sucrose;
 

@@ -97,7 +97,32 @@ pub fn dilution(melt: Melt, initial: Strength) -> Dilution {
 
 #[cfg(test)]
 mod tests {
+    use proptest::prelude::*;
+
     use super::*;
+
+    proptest! {
+        #[test]
+        fn shaking_adds_more_than_stirring_and_more_to_a_stronger_drink(a in 0.0..=100.0_f64, b in 0.0..=100.0_f64) {
+            let share = |melt, strength| dilution(melt, Strength::clamped(strength)).share;
+            prop_assert!(share(Melt::Shaken, a) > share(Melt::Stirred, a));
+            let (weak, strong) = (a.min(b), a.max(b));
+            for melt in [Melt::Stirred, Melt::Shaken] {
+                prop_assert!(share(melt, weak) <= share(melt, strong), "{melt:?} {weak} {strong}");
+                prop_assert!((0.0..1.0).contains(&share(melt, a)));
+            }
+        }
+    }
+
+    #[test]
+    fn the_figures_are_the_same_at_any_strength_and_say_what_they_are() {
+        for strength in [0.0, 12.0, 40.0, 70.0] {
+            for (melt, share) in [(Melt::BuiltShort, 0.24), (Melt::BuiltLong, 0.10), (Melt::Blended, 0.90)] {
+                let added = dilution(melt, Strength::clamped(strength));
+                assert_eq!(added, Dilution { share, basis: Basis::Figure });
+            }
+        }
+    }
 
     #[test]
     fn the_stronger_before_ice_the_more_melts_inside_the_range() {

@@ -151,7 +151,7 @@ pub fn strength(mass_fraction: f64) -> Result<Strength, LiquidError> {
 /// [`strength`] turned round by Newton's method from a table, held inside the table's step.
 ///
 /// # Accuracy
-/// 1e-12 of the mass fraction, tested over the whole range.
+/// 1e-12 of the mass fraction over the whole range.
 pub fn mass_fraction(strength: Strength) -> f64 {
     let q = strength.percent_vol() / 100.0;
     let pure = density_20(1.0);
@@ -212,6 +212,14 @@ mod tests {
     }
 
     #[test]
+    fn the_ends_are_exact() {
+        for (q, p) in [(0.0, 0.0), (100.0, 1.0)] {
+            assert!((mass_fraction(Strength::new(q).unwrap()) - p).abs() < 1e-12);
+            assert!((strength(p).unwrap().percent_vol() - q).abs() < 1e-12);
+        }
+    }
+
+    #[test]
     fn outside_the_range_is_refused_by_name() {
         let at = |t| Temperature::new(t).unwrap();
         assert!(matches!(density(1.2, at(20.0)), Err(LiquidError::MassFraction { .. })));
@@ -221,6 +229,26 @@ mod tests {
     }
 
     proptest! {
+        #[test]
+        fn the_mass_fraction_is_found_to_twelve_places(p in 0.0..=1.0_f64) {
+            let found = mass_fraction(strength(p).unwrap());
+            prop_assert!((found - p).abs() < 1e-12, "{p} {found}");
+        }
+
+        #[test]
+        fn stronger_is_heavier_in_ethanol_and_lighter_as_a_whole(q in 0.0..99.0_f64) {
+            let (weak, strong) = (Strength::new(q).unwrap(), Strength::new(q + 1.0).unwrap());
+            prop_assert!(mass_fraction(weak) < mass_fraction(strong));
+            prop_assert!(density_of(weak) > density_of(strong), "at {q}");
+        }
+
+        #[test]
+        fn the_slope_is_that_of_the_density(p in 0.01..0.99_f64) {
+            let step = 1e-5;
+            let chord = (density_20(p + step) - density_20(p - step)) / (2.0 * step);
+            prop_assert!((density_20_slope(p) - chord).abs() < 1e-3, "{p}: {} {chord}", density_20_slope(p));
+        }
+
         #[test]
         fn strength_and_mass_fraction_turn_each_other_round(q in 0.0..=100.0_f64) {
             let given = Strength::new(q).unwrap();

@@ -52,3 +52,25 @@ impl Country {
         ethanol.grams() / self.grams()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_standard_drink_is_one_and_none_is_none() {
+        for country in Country::ALL {
+            assert!((country.drinks(Mass::clamped(country.grams())) - 1.0).abs() < 1e-12, "{country:?}");
+            assert!(country.drinks(Mass::ZERO).abs() < 1e-12);
+        }
+    }
+
+    #[test]
+    fn the_smaller_the_standard_drink_the_more_there_are() {
+        let served = Mass::clamped(20.82);
+        assert!(Country::UnitedKingdom.drinks(served) > Country::Australia.drinks(served));
+        assert!(Country::Australia.drinks(served) > Country::Canada.drinks(served));
+        assert!(Country::Canada.drinks(served) > Country::UnitedStates.drinks(served));
+        assert!(Country::UnitedStates.drinks(served) > Country::Japan.drinks(served));
+    }
+}

@@ -137,7 +137,30 @@ mod tests {
         }
     }
 
+    #[test]
+    fn too_much_is_refused_by_name() {
+        assert!(matches!(density(0.86, Temperature::clamped(20.0)), Err(LiquidError::Sugar { .. })));
+        assert!(matches!(density(f64::NAN, Temperature::clamped(20.0)), Err(LiquidError::Sugar { .. })));
+        assert!(matches!(mass_fraction(Concentration::clamped(1500.0)), Err(LiquidError::Sugar { .. })));
+    }
+
+    /// Water: 4 °C is where it is densest, 999.97 kg/m³; 998.20 at 20 °C, 958.4 at 100 °C, as any handbook has it.
+    #[test]
+    fn without_sugar_it_is_water() {
+        for (t, published, within) in [(4.0, 999.97, 0.01), (20.0, 998.20, 0.01), (100.0, 958.4, 0.1)] {
+            let ours = density(0.0, Temperature::clamped(t)).unwrap();
+            assert!((ours - published).abs() < within, "{t}: {ours}");
+        }
+    }
+
     proptest! {
+        #[test]
+        fn more_sugar_is_heavier_and_warmer_is_lighter(w in 0.0..0.84_f64, t in 5.0..99.0_f64) {
+            let at = |w, t| density(w, Temperature::clamped(t)).unwrap();
+            prop_assert!(at(w + 0.01, t) > at(w, t));
+            prop_assert!(at(w, t + 1.0) < at(w, t));
+        }
+
         #[test]
         fn grams_a_litre_and_mass_fraction_turn_each_other_round(w in 0.0..=0.85_f64) {
             let back = mass_fraction(grams_per_litre(w).unwrap()).unwrap();
