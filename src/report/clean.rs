@@ -37,28 +37,29 @@ pub fn clean(text: &str) -> Cow<'_, str> {
 
 /// Whether the character is white space that is shown as a plain blank.
 fn folds(c: char) -> bool {
-    c != ' '
-        && matches!(
-            c,
-            '\t' | '\n' | '\u{a0}' | '\u{1680}' | '\u{2000}'
-                ..='\u{200a}' | '\u{202f}' | '\u{205f}' | '\u{3000}'
-        )
+    matches!(
+        c,
+        '\t' | '\n' | '\u{a0}' | '\u{1680}' | '\u{2000}'..='\u{200a}' | '\u{202f}' | '\u{205f}' | '\u{3000}'
+    )
 }
 
 /// Whether the character acts on the terminal, turns the direction of reading, or takes no room on the screen.
 ///
 /// # Source
-/// The Unicode Standard: control characters (`Cc`), format characters (`Cf`), the code points with the property
-/// `Default_Ignorable_Code_Point`, private use and noncharacters; listed *from memory*.
+/// The Unicode Standard: general categories `Cc`, `Cf`, `Zl`, `Zp` and `Co` (compared with version 14.0.0 of its
+/// character database); the fillers and selectors of `Default_Ignorable_Code_Point` and the noncharacters, from
+/// memory.
 pub(super) fn acts(c: char) -> bool {
     c.is_control()
-        || matches!(c,
+        || matches!(
+            c,
             '\u{ad}'
             | '\u{34f}'
             | '\u{600}'..='\u{605}'
             | '\u{61c}'
             | '\u{6dd}'
             | '\u{70f}'
+            | '\u{890}'..='\u{891}'
             | '\u{8e2}'
             | '\u{115f}'..='\u{1160}'
             | '\u{17b4}'..='\u{17b5}'
@@ -74,6 +75,9 @@ pub(super) fn acts(c: char) -> bool {
             | '\u{ffa0}'
             | '\u{fff0}'..='\u{fffb}'
             | '\u{fffe}'..='\u{ffff}'
+            | '\u{110bd}'
+            | '\u{110cd}'
+            | '\u{13430}'..='\u{1343f}'
             | '\u{1bca0}'..='\u{1bca3}'
             | '\u{1d173}'..='\u{1d17a}'
             | '\u{e0000}'..='\u{e0fff}'

@@ -3,6 +3,8 @@
 mod gauge;
 mod paint;
 mod table;
+#[cfg(test)]
+mod tests;
 mod wrap;
 mod year;
 
@@ -35,7 +37,7 @@ pub fn render(report: &Report, style: &Style) -> String {
         if drawn.is_empty() {
             continue;
         }
-        if !lines.is_empty() && apart(above, block) {
+        if !lines.is_empty() && above.is_none_or(|above| apart(above, block)) {
             lines.push(String::new());
         }
         lines.extend(drawn);
@@ -46,42 +48,23 @@ pub fn render(report: &Report, style: &Style) -> String {
         text.push_str(&paint(&line, style.colour));
         text.push('\n');
     }
-    if text.is_empty() {
-        text.push('\n');
-    }
+    // An empty last row of a table is nothing to look at.
+    text.truncate(text.trim_end_matches('\n').len());
+    text.push('\n');
     text
 }
 
-/// Whether a blank line stands between two blocks.
-fn apart(above: Option<&Block>, block: &Block) -> bool {
-    !matches!(
-        (above, block),
-        (
-            Some(Block::Heading(_)),
-            Block::Text(_)
-                | Block::Facts(_)
-                | Block::Table(_)
-                | Block::Gauge(_)
-                | Block::Year(_)
-                | Block::Note(_)
-                | Block::List(_)
-                | Block::Caution(_)
-        ) | (Some(Block::Caution(_)), Block::Caution(_))
-            | (Some(Block::Facts(_)), Block::Facts(_))
-            | (
-                Some(
-                    Block::Note(_)
-                        | Block::Text(_)
-                        | Block::Facts(_)
-                        | Block::Table(_)
-                        | Block::Gauge(_)
-                        | Block::Year(_)
-                        | Block::List(_)
-                        | Block::Caution(_)
-                ),
-                Block::Note(_)
-            )
-    )
+/// Whether a blank line stands between two blocks: not under a heading, not above a note (it belongs to what it
+/// follows), and not between two of a kind that read on.
+fn apart(above: &Block, block: &Block) -> bool {
+    match (above, block) {
+        (_, Block::Heading(_)) => true,
+        (Block::Heading(_), _)
+        | (_, Block::Note(_))
+        | (Block::Facts(_), Block::Facts(_))
+        | (Block::Caution(_), Block::Caution(_)) => false,
+        _ => true,
+    }
 }
 
 /// The lines of the first block, and how many blocks they show.
@@ -126,25 +109,21 @@ fn hanging(sign: &str, text: &str, tone: Tone, width: usize) -> Vec<String> {
 
 /// Labels and values in two columns.
 fn facts(facts: &[(String, String)], width: usize) -> Vec<String> {
-    let widest = facts.iter().map(|(label, _)| width_of(&clean(label.trim()))).max().unwrap_or(0);
+    let widest = facts.iter().map(|(label, _)| width_of(clean(label).trim())).max().unwrap_or(0);
     facts.iter().flat_map(|(label, value)| beside(label, widest, value, Tone::Plain, width)).collect()
 }
 
 /// A label with its value beside it, or under it where there is no room.
 fn beside(label: &str, label_width: usize, value: &str, tone: Tone, width: usize) -> Vec<String> {
     let column = label_width.min(width / 2);
-    let room = width.saturating_sub(column + 2);
-    if column == 0 {
+    if column == 0 && label.is_empty() {
         return wrap(value, width).iter().map(|line| toned(line, tone)).collect();
     }
-    let under = room < NARROW / 2;
-    let labels = wrap(label, if under { width } else { column });
-    let indent = if width < NARROW / 2 { 0 } else { 2 };
-    let values = wrap(value, if under { width - indent } else { room });
-    if under {
-        let labels = labels.iter().map(|line| toned(line, Tone::Quiet));
-        return labels.chain(values.iter().map(|line| " ".repeat(indent) + &toned(line, tone))).collect();
+    let room = width.saturating_sub(column + 2);
+    if room < NARROW / 2 {
+        return under(label, value, tone, width);
     }
+    let (labels, values) = (wrap(label, column), wrap(value, room));
     let empty = String::new();
     (0..labels.len().max(values.len()))
         .map(|i| {
@@ -153,6 +132,19 @@ fn beside(label: &str, label_width: usize, value: &str, tone: Tone, width: usize
             format!("{}{blanks}{}", toned(label, Tone::Quiet), toned(value, tone))
         })
         .collect()
+}
+
+/// A label and, where both do not fit on one line, its value on the lines under it.
+fn under(label: &str, value: &str, tone: Tone, width: usize) -> Vec<String> {
+    let labels = wrap(label, width);
+    if let ([label], [value]) = (labels.as_slice(), wrap(value, width).as_slice())
+        && width_of(label) + 2 + width_of(value) <= width
+    {
+        return vec![format!("{}  {}", toned(label, Tone::Quiet), toned(value, tone))];
+    }
+    let indent = if width < NARROW / 2 { 0 } else { 2 };
+    let values = wrap(value, width - indent).into_iter().map(|line| " ".repeat(indent) + &toned(&line, tone));
+    labels.iter().map(|line| toned(line, Tone::Quiet)).chain(values).collect()
 }
 
 /// The signs drawings are made of, each one column wide.

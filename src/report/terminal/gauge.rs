@@ -122,6 +122,7 @@ fn drawing(gauge: &Gauge, band: Option<&Span>, track: usize, signs: &Signs) -> S
     }
     let cell = |value: f64| nearest(value, gauge.scale, track);
     let mut cells: Vec<(&str, Tone)> = vec![(signs.track, Tone::Quiet); track];
+    let mut here = cell(gauge.value);
     if let Some(band) = band.filter(|b| b.least <= b.most && b.most >= least && b.least <= most) {
         let (from, to) = (cell(band.least), cell(band.most));
         cells[from..=to].fill((signs.band, Tone::Plain));
@@ -131,6 +132,12 @@ fn drawing(gauge: &Gauge, band: Option<&Span>, track: usize, signs: &Signs) -> S
         if band.most <= most {
             cells[to].0 = signs.band_to;
         }
+        // What is outside is drawn outside, though it may be nearest to the end itself.
+        here = match band.stand(gauge.value) {
+            Stand::Below => here.min(from.saturating_sub(1)),
+            Stand::Above => here.max((to + 1).min(track - 1)),
+            Stand::Within | Stand::Unknown => here,
+        };
     }
     if !gauge.value.is_nan() {
         let sign = match gauge.value {
@@ -138,7 +145,7 @@ fn drawing(gauge: &Gauge, band: Option<&Span>, track: usize, signs: &Signs) -> S
             v if v > most => signs.off_right,
             _ => signs.here,
         };
-        cells[cell(gauge.value)] = (sign, Tone::Strong);
+        cells[here] = (sign, Tone::Strong);
     }
     // Neighbours of one tone share their marks.
     let runs = cells.chunk_by(|a, b| a.1 == b.1);

@@ -17,10 +17,9 @@ pub(super) fn wrap(text: &str, width: usize) -> Vec<String> {
     let mut lines = Vec::new();
     let mut line = String::new();
     for word in clean(text).split(' ').filter(|word| !word.is_empty()) {
-        let room = width.saturating_sub(width_of(&line) + 1);
         if line.is_empty() {
             line = cut(word, width, &mut lines);
-        } else if width_of(word) <= room {
+        } else if width_of(&line) + 1 + width_of(word) <= width {
             line.push(' ');
             line.push_str(word);
         } else {
@@ -76,6 +75,7 @@ mod tests {
         assert_eq!(wrap("stir with ice, strain", 9), ["stir with", "ice,", "strain"]);
         assert_eq!(wrap("  a   b \n c ", 80), ["a b c"]);
         assert_eq!(wrap(" ", 80), [""; 0]);
+        assert_eq!(wrap("abc \u{301}", 3), ["abc", "\u{301}"]);
     }
 
     #[test]
