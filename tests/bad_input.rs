@@ -68,6 +68,18 @@ impl Pack {
     }
 }
 
+const TEMPLATE: &str = "[\n    (id: \"d\", name: \"D\", family: stirred, method: stirred, glass: \"coupe\", essence: \"x\", origin: practice,\n     slots: [(role: base, classic: \"rye\", amount: \"2 oz\")]),\n]\n";
+
+/// A fault in every file of a pack.
+fn several_files() -> Pack {
+    changed("kind: fruit", "kind: fruti")
+        .file("pack.ron", "(format: 2, name: \"bad\")")
+        .file("cautions.ron", "[(id: \"hot\", text: \"Hot.\")]")
+        .file("affinities/a.ron", "[(of: \"pear\", origin: demo, goes_with: [(\"rye\", 2)])]")
+        .file("affinities/b.ron", "not a list")
+        .file("templates/a.ron", TEMPLATE.replace("2 oz", "2 ounzes"))
+}
+
 /// The two good ingredients with one thing changed.
 fn changed(from: &str, to: &str) -> Pack {
     assert!(INGREDIENT.contains(from), "{from}");
@@ -127,6 +139,27 @@ fn packs() {
         ("slot_limits", template("(role: base, classic: \"rye\", amount: \"2 oz\", least: \"3 oz\")")),
         ("slot_unknown", template("(role: base, classic: \"rey\", amount: \"2 oz\")")),
         ("no_slots", template("")),
+        ("affinity_past_1", sheet("(of: \"pear\", origin: demo, goes_with: [(\"rye\", 1.5)]),")),
+        ("affinity_left_out", sheet("(of: \"pear\", origin: demo, goes_with: [(\"rye\")]),")),
+        ("sheet_twice", sheet("(of: \"pear\", origin: demo),\n    (of: \"pear\", origin: demo),")),
+        ("season_without_origin", changed("season: all_year", "season: months(peak: [oct])")),
+        ("origin_for_no_makeup", changed("(flavour: demo)", "(flavour: demo, makeup: practice)")),
+        ("id_with_capitals", changed("id: \"pear\"", "id: \"Pear\"")),
+        ("name_too_long", changed("name: \"pear\"", &format!("name: \"{}\"", "pear ".repeat(40)))),
+        ("made_from_itself", changed("loudness: 0.4", "loudness: 0.4, made_from: [\"pear\"]")),
+        ("field_twice", changed("loudness: 0.4", "loudness: 0.4, loudness: 0.5")),
+        ("eleven_slots", template(&"(role: base, classic: \"rye\", amount: \"1 oz\"), ".repeat(11))),
+        ("slot_field_near", template("(role: base, clasic: \"rye\", amount: \"2 oz\")")),
+        ("slot_amount_of_nothing", template("(role: base, classic: \"rye\", amount: \"0 oz\")")),
+        ("template_twice", template("(role: base, classic: \"rye\", amount: \"2 oz\")").file("templates/b.ron", TEMPLATE)),
+        ("garnish_unknown", Pack::new().ingredients(INGREDIENT).file("templates/a.ron", TEMPLATE.replace("practice", "practice, garnish: [(\"paer\", \"slice\")]"))),
+        ("deep_in_a_field", changed("loudness: 0.4", &format!("loudness: {}", "[".repeat(5000)))),
+        ("deep_and_closed", changed("loudness: 0.4", &format!("loudness: {}{}", "[".repeat(5000), "]".repeat(5000)))),
+        ("no_list", Pack::new().file("ingredients/a.ron", "(id: \"pear\")")),
+        ("empty_file", Pack::new().file("ingredients/a.ron", "")),
+        ("control_in_a_broken_file", Pack::new().file("ingredients/a.ron", "[\n(id: \"pear\" \u{1b}[31m)]")),
+        ("broken_head", Pack::new().file("pack.ron", "(format: 1, nmae: \"bad\")")),
+        ("several_files", several_files()),
         ("deep_nesting", Pack::new().file("ingredients/a.ron", "[".repeat(5000))),
         ("not_utf8", Pack::new().file("ingredients/a.ron", b"[\n(id: \"p\xffar\")]".as_slice())),
         ("newer_format", Pack::new().file("pack.ron", "(format: 9, name: \"bad\")")),
@@ -191,6 +224,24 @@ fn lines() {
         ("unknown_unit", "balance 12 parsecs gin"),
         ("negative", "balance -1 oz gin"),
         ("endless", "balance 1e400 oz gin"),
+        ("unknown_unit_glued", "balance 120parsecs gin"),
+        ("above_the_most", "balance 999999999 oz gin"),
+        ("nothing_of_it", "balance 0 oz gin"),
+        ("number_past_the_list", "pairs liqueur\nshow 99"),
+        ("number_0", "pairs liqueur\nshow 0"),
+        ("no_number", "show 99999999999999999999999"),
+        ("unknown_option", "pairs quince --in-saeson"),
+        ("option_without_value", "pairs quince --limit"),
+        ("unknown_option_month", "pairs quince --month smarch"),
+        ("unknown_half", "season --hemisphere west"),
+        ("bridge_of_three", "bridge oyster, peach, mint"),
+        ("accord_size_too_large", "accord quince --size 200"),
+        ("accord_least_nan", "accord quince --least NaN"),
+        ("only_commas", "pairs ,,,"),
+        ("swap_in_absent", "swap mezcal --in negroni"),
+        ("swap_empty_sides", "riff negroni --swap ="),
+        ("right_to_left", "pairs \u{202e}ecniuq"),
+        ("quit_with_more", "quit now"),
         ("over_zero", "balance 1/0 oz gin"),
         ("nothing_poured", "balance 3 leaves mint"),
         ("unknown_in_a_spec", "balance 2 oz gni, 1 oz sweet vermouth"),
