@@ -177,6 +177,15 @@ fn packs_that_are_not_what_they_seem() {
     let headless = Pack::new();
     fs::remove_file(headless.0.path().join("pack.ron")).unwrap();
     insta::assert_snapshot!("pack_no_head", headless.told());
+    let misspelt = Pack::new().ingredients(INGREDIENT);
+    fs::create_dir(misspelt.0.path().join("affinites")).unwrap();
+    fs::write(misspelt.0.path().join("affinites/a.ron"), "[]").unwrap();
+    fs::write(misspelt.0.path().join("templates/a.RON"), "[]").unwrap();
+    insta::assert_snapshot!("pack_folder_misspelt", misspelt.told());
+    insta::assert_snapshot!(
+        "pack_format_0",
+        Pack::new().file("pack.ron", "(format: 0, name: \"bad\")").told()
+    );
     let folder = Pack::new();
     fs::create_dir(folder.0.path().join("ingredients/a.ron")).unwrap();
     insta::assert_snapshot!("pack_folder_for_a_file", folder.told());
@@ -214,6 +223,7 @@ fn lines() {
         ("swap_absent", "riff negroni --swap mezcal=gin"),
         ("swap_to_food", "riff negroni --swap gin=oyster"),
         ("swap_to_what_is_there", "riff negroni --swap gin=sweet vermouth"),
+        ("swap_for_itself", "riff negroni --swap gin=gin"),
         ("swap_twice", "riff negroni --swap gin=mezcal --swap gin=tequila"),
         ("wanted_and_unwanted", "riff negroni --with mezcal --no mezcal"),
         ("brings_an_allergen", "riff daiquiri --swap syrup=orgeat --without nuts"),

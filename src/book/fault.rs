@@ -64,14 +64,27 @@ pub enum Problem {
     /// The pack has no head.
     #[error("a pack needs a pack.ron that says (format: 1, name: \"...\")")]
     NoHead,
-    /// A format from a later version.
+    /// A format of another version.
     #[error("format {found} is not known here: this version reads format {known}")]
-    NewerFormat {
+    OtherFormat {
         /// What the head says.
         found: u32,
         /// What is read here.
         known: u32,
     },
+    /// Records where nothing is read.
+    #[error("'{name}' is not read: a pack holds {}", allowed.join(", "))]
+    NotRead {
+        /// The file or folder.
+        name: String,
+        /// What a pack holds.
+        allowed: Vec<&'static str>,
+        /// The nearest, if near.
+        nearest: Option<&'static str>,
+    },
+    /// An ending in capitals.
+    #[error("the file is not read: end its name in .ron")]
+    Ending,
     /// A folder or device in a file's place.
     #[error("this is not a plain file")]
     NotAFile,
@@ -216,14 +229,17 @@ impl Problem {
     pub fn hint(&self) -> Option<String> {
         match self {
             Self::UnknownField { nearest: Some(near), .. }
-            | Self::UnknownWord { nearest: Some(near), .. } => Some(format!("did you mean {near}?")),
+            | Self::UnknownWord { nearest: Some(near), .. }
+            | Self::NotRead { nearest: Some(near), .. } => Some(format!("did you mean {near}?")),
             Self::UnknownId { nearest: Some(near), .. } => Some(format!("did you mean '{near}'?")),
             Self::UnknownId { what, nearest: None, .. } => {
                 Some(format!("add the {what} as a record, or take the reference out"))
             }
             Self::NotUtf8 { .. } => Some("save the file as UTF-8".to_owned()),
             Self::Missing { .. } => Some("docs/format.md shows a whole record".to_owned()),
-            Self::NewerFormat { .. } => Some("use a newer version of the program for this pack".to_owned()),
+            Self::OtherFormat { found, known } if found > known => {
+                Some("use a newer version of the program for this pack".to_owned())
+            }
             _ => None,
         }
     }

@@ -125,9 +125,9 @@ pub fn read(sources: Vec<Source>, mut faults: Vec<Fault>) -> Reading {
     let mut packs = Vec::new();
     for source in sources.iter().filter(|s| s.content == Content::Head) {
         match options().from_str::<Head>(&source.text) {
-            Ok(head) if head.format > FORMAT => faults.push(Fault::of_file(
+            Ok(head) if head.format != FORMAT => faults.push(Fault::of_file(
                 source.path.clone(),
-                Problem::NewerFormat { found: head.format, known: FORMAT },
+                Problem::OtherFormat { found: head.format, known: FORMAT },
             )),
             Ok(head) => packs.push(head.name),
             Err(error) => faults.push(Fault {

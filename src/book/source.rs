@@ -2,9 +2,10 @@
 
 use std::borrow::Cow;
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use super::fault::{Fault, Problem};
+use super::near::nearest_word;
 
 /// What a file of a pack holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -66,15 +67,51 @@ pub(super) fn read_folder(folder: &Path) -> (Vec<Source>, Vec<Fault>) {
     }
     for (name, content) in FOLDERS {
         let inner = folder.join(name);
-        let Ok(entries) = fs::read_dir(&inner) else { continue };
-        let mut paths: Vec<_> = entries.filter_map(Result::ok).map(|e| e.path()).collect();
-        paths.retain(|p| p.extension().is_some_and(|e| e == "ron"));
-        paths.sort();
-        for path in paths {
-            read_file(&path, content, &mut sources, &mut faults);
+        if !inner.exists() {
+            continue;
+        }
+        for path in entries_of(&inner, &mut faults) {
+            if path.extension().is_some_and(|e| e == "ron") {
+                read_file(&path, content, &mut sources, &mut faults);
+            } else if path.extension().is_some_and(|e| e.eq_ignore_ascii_case("ron")) {
+                faults.push(Fault::of_file(path.display().to_string(), Problem::Ending));
+            }
         }
     }
+    tell_unread(folder, &mut faults);
     (sources, faults)
+}
+
+/// What is in a folder, sorted; a fault if it cannot be listed.
+fn entries_of(folder: &Path, faults: &mut Vec<Fault>) -> Vec<PathBuf> {
+    match fs::read_dir(folder) {
+        Ok(entries) => {
+            let mut paths: Vec<PathBuf> = entries.filter_map(Result::ok).map(|e| e.path()).collect();
+            paths.sort();
+            paths
+        }
+        Err(error) => {
+            let why = error.to_string();
+            faults.push(Fault::of_file(folder.display().to_string(), Problem::Unreadable { why }));
+            Vec::new()
+        }
+    }
+}
+
+/// Tells of records that stand where nothing is read: a misspelt folder, a file at the top.
+fn tell_unread(folder: &Path, faults: &mut Vec<Fault>) {
+    let allowed: Vec<&'static str> = FOLDERS.iter().map(|f| f.0).chain(FILES.iter().map(|f| f.0)).collect();
+    let is_ron = |p: &PathBuf| p.extension().is_some_and(|e| e.eq_ignore_ascii_case("ron"));
+    for path in entries_of(folder, faults) {
+        let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+        let holds_records =
+            if path.is_dir() { entries_of(&path, &mut Vec::new()).iter().any(is_ron) } else { is_ron(&path) };
+        if holds_records && !allowed.contains(&name.as_str()) {
+            let nearest = nearest_word(&name, allowed.iter().copied());
+            let problem = Problem::NotRead { name, allowed: allowed.clone(), nearest };
+            faults.push(Fault::of_file(path.display().to_string(), problem));
+        }
+    }
 }
 
 fn read_file(path: &Path, content: Content, sources: &mut Vec<Source>, faults: &mut Vec<Fault>) {

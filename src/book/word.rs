@@ -51,7 +51,12 @@ macro_rules! words {
                 Self::ALL
                     .iter()
                     .copied()
-                    .find(|w| wanted == plain(w.name()) || wanted.strip_suffix('s') == Some(&plain(w.name())))
+                    .find(|w| {
+                        let word = plain(w.name());
+                        wanted == word
+                            || wanted.strip_suffix('s') == Some(word.as_str())
+                            || word.strip_suffix('s') == Some(wanted.as_str())
+                    })
                     .ok_or_else(|| UnknownWord {
                         what: $what,
                         found: text.trim().to_owned(),

@@ -45,7 +45,7 @@ impl Library {
         if !reading.faults.is_empty() {
             let count = reading.faults.len();
             let faults = if count == 1 { "1 fault".to_owned() } else { format!("{count} faults") };
-            let failure = Failure::mistake(format!("the pack has {faults}; nothing was changed"));
+            let failure = Failure::mistake(format!("the pack has {faults} and was not opened"));
             return Err(Failure { detail: faults_text(&reading.faults, &reading.sources), ..failure });
         }
         if reading.book.ingredients().is_empty() {

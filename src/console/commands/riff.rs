@@ -72,7 +72,12 @@ fn swap_of<'s>(desk: &Desk<'s>, classic: &Spec<'s>, text: &str) -> Result<Swap<'
         return Err(Failure::usage(format!("'{text}' is not a swap: write what goes, =, what comes"))
             .hint("for example: --swap gin=mezcal"));
     };
-    Ok(Swap { line: line_named(desk, classic, from)?, to: desk.ingredient(to)? })
+    let swap = Swap { line: line_named(desk, classic, from)?, to: desk.ingredient(to)? };
+    if classic.lines[swap.line].ingredient.id == swap.to.id {
+        return Err(Failure::mistake(format!("{} is swapped for itself", swap.to.name))
+            .hint("say something else after the =, or leave the swap out"));
+    }
+    Ok(swap)
 }
 
 fn unwanted<'s>(desk: &Desk<'s>, text: &str) -> Result<Vec<&'s Ingredient>, Failure> {
