@@ -12,7 +12,7 @@ mod settings;
 mod shell;
 mod words;
 
-pub use command::{COMMANDS, Command, command_names};
+pub use command::{COMMANDS, Command};
 pub use complete::{Completion, complete, hint};
 pub use failure::{Failure, Kind};
 pub use library::Library;

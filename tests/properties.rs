@@ -89,6 +89,41 @@ fn swapping_an_ingredient_for_itself_changes_nothing() {
     assert!(tried > 100, "{tried}");
 }
 
+/// The search stops once the rest cannot come among what is shown; asking for more must then keep what came first.
+#[test]
+fn asking_for_more_riffs_keeps_the_first_ones() {
+    let book = &*BUILT_IN;
+    let graph = Graph::new(book);
+    let house = house(Jigger::ounces());
+    let named = |text: &str| book.ingredient(&IngredientId::new(text).unwrap()).unwrap();
+    let mut compared = 0;
+    for template in book.templates().iter().step_by(6) {
+        for with in [Vec::new(), vec![named("pear")]] {
+            let ask = |count| {
+                let classic = house.in_pours(&Spec::of_template(book, template, &house.measures));
+                let request = Request {
+                    classic,
+                    swaps: Vec::new(),
+                    with: with.clone(),
+                    no: Vec::new(),
+                    filter: Filter::default(),
+                    count,
+                };
+                let found = riffs(&graph, &request, &house).ok()?.found;
+                let drink = |r: &medlar::riff::Riff<'_>| {
+                    let lines = r.spec.lines.iter().map(|l| l.ingredient.id.to_string());
+                    lines.chain(r.spec.garnish.iter().map(|g| g.0.id.to_string())).collect::<Vec<_>>()
+                };
+                Some(found.iter().map(drink).collect::<Vec<_>>())
+            };
+            let Some((few, many)) = ask(2).zip(ask(12)) else { continue };
+            assert_eq!(few, many[..few.len()], "{} {}", template.id, with.len());
+            compared += 1;
+        }
+    }
+    assert!(compared > 20, "{compared}");
+}
+
 fn ids(book: &Book, picks: &[prop::sample::Index]) -> Vec<IngredientId> {
     let chosen: BTreeSet<usize> = picks.iter().map(|p| p.index(book.ingredients().len())).collect();
     chosen.into_iter().map(|at| book.ingredients()[at].id.clone()).collect()
@@ -228,9 +263,7 @@ fn walk(
             && !path.contains(next)
             && graph.clash(next, to).is_none()
             && graph.clash(next, &path[0]).is_none()
-            && [to, &path[0]]
-                .iter()
-                .all(|end| !graph.are_kin(tie.other, graph.book().ingredient(end).unwrap()))
+            && [to, &path[0]].iter().all(|end| !tie.other.is_kin_of(graph.book().ingredient(end).unwrap()))
         {
             path.push(next.clone());
             best = best.max(walk(graph, next, to, path, strength));
@@ -252,7 +285,7 @@ fn accords_are_the_best_groups_that_there_are() {
         for b in book.ingredients().iter().filter(|b| b.id > a.id) {
             let pairs = [affinity(&mezcal, &a.id), affinity(&mezcal, &b.id), affinity(&a.id, &b.id)];
             let pairs: Option<Vec<f64>> = pairs.into_iter().collect();
-            let kin = graph.are_kin(a, b);
+            let kin = a.is_kin_of(b);
             if let Some(pairs) = pairs.filter(|p| !kin && p.iter().all(|x| *x >= 0.5)) {
                 all.push(power_mean(&pairs));
             }

@@ -159,8 +159,7 @@ pub(super) fn check(sources: &[Source], faults: &mut Vec<Fault>) -> Book {
         kept_cautions.extend(finish_caution(&record.listed.draft));
     }
 
-    let numbers = ingredient_ids.iter().cloned().zip(0..).collect();
-    let known = Known { ingredients: ingredient_ids, numbers, cautions: caution_ids };
+    let known = Known { ingredients: ingredient_ids.into_iter().zip(0..).collect(), cautions: caution_ids };
     let mut kept = BTreeMap::new();
     for record in &ingredients {
         check_ingredient(record, &known, faults);
@@ -197,8 +196,8 @@ pub(super) fn check(sources: &[Source], faults: &mut Vec<Fault>) -> Book {
 
 /// The ids that a reference may name.
 struct Known {
-    ingredients: BTreeSet<IngredientId>,
-    numbers: HashMap<IngredientId, usize>,
+    /// Each with its number in the order of ids.
+    ingredients: HashMap<IngredientId, usize>,
     cautions: BTreeSet<CautionId>,
 }
 
@@ -210,10 +209,12 @@ impl Known {
         id: &IngredientId,
         faults: &mut Vec<Fault>,
     ) -> Option<(&IngredientId, usize)> {
-        if let Some((known, number)) = self.numbers.get_key_value(id) {
+        if let Some((known, number)) = self.ingredients.get_key_value(id) {
             return Some((known, *number));
         }
-        let nearest = nearest_word(id.as_str(), self.ingredients.iter().map(IngredientId::as_str));
+        let mut all: Vec<&str> = self.ingredients.keys().map(IngredientId::as_str).collect();
+        all.sort_unstable();
+        let nearest = nearest_word(id.as_str(), all.into_iter());
         let problem = Problem::UnknownId {
             what: "ingredient",
             id: id.to_string(),
@@ -376,9 +377,7 @@ fn edges(sheets: &[Record<'_, SheetDraft>], known: &Known, faults: &mut Vec<Faul
                 continue;
             }
             let Some((other, other_at)) = known.ingredient(record, other, faults) else { continue };
-            if let Some(note) = note.as_deref() {
-                texts(record, &[("note", Some(note), MOST_TEXT)], faults);
-            }
+            texts(record, &[("note", note.as_deref(), MOST_TEXT)], faults);
             let (pair, key) = if of < other {
                 ((of.clone(), other.clone()), (at, other_at))
             } else {

@@ -90,3 +90,10 @@ pub struct Ingredient {
     /// Where each group of facts comes from.
     pub origin: Origins,
 }
+
+impl Ingredient {
+    /// Whether one of the two is made from the other: pear and pear brandy say nothing new of each other.
+    pub fn is_kin_of(&self, other: &Self) -> bool {
+        self.made_from.contains(&other.id) || other.made_from.contains(&self.id)
+    }
+}

@@ -44,6 +44,16 @@ impl Book {
         find(&self.ingredients, |i| &i.id, id)
     }
 
+    /// What an ingredient is made from.
+    pub fn sources_of<'b>(&'b self, ingredient: &'b Ingredient) -> impl Iterator<Item = &'b Ingredient> {
+        ingredient.made_from.iter().filter_map(|id| self.ingredient(id))
+    }
+
+    /// What is made from an ingredient, by id.
+    pub fn forms_of<'b>(&'b self, ingredient: &'b Ingredient) -> impl Iterator<Item = &'b Ingredient> {
+        self.ingredients.iter().filter(|i| i.made_from.contains(&ingredient.id))
+    }
+
     /// All affinities and clashes, by pair.
     pub fn edges(&self) -> &[Edge] {
         &self.edges

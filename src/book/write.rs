@@ -48,7 +48,7 @@ impl Serialize for Clashes<'_> {
     }
 }
 
-fn text<T: Serialize>(records: &T) -> Result<String, ron::Error> {
+fn text(records: &impl Serialize) -> Result<String, ron::Error> {
     let layout = PrettyConfig::new().new_line("\n".to_owned());
     to_string_pretty(records, layout).map(|text| text + "\n")
 }

@@ -38,11 +38,6 @@ pub enum Command {
 pub const COMMANDS: [&str; 11] =
     ["show", "pairs", "bridge", "accord", "season", "swap", "balance", "riff", "list", "help", "quit"];
 
-/// Names of the commands in the order of the list.
-pub fn command_names() -> &'static [&'static str] {
-    &COMMANDS
-}
-
 impl Command {
     /// Answers the command.
     pub(super) fn run(&self, desk: &Desk<'_>) -> Result<Answer, Failure> {

@@ -1,8 +1,10 @@
 //! What a line begun may go on with: commands, options, their words, and names of several words.
 
 use super::command::COMMANDS;
+use super::commands::list::LISTS;
 use super::library::Library;
 use super::session::line_command;
+use super::words::NAME_OPTIONS;
 use crate::book::{Allergen, Family, Kind, Method, Role, Wanted, fold};
 use crate::measure::Month;
 
@@ -35,10 +37,7 @@ pub fn complete(line: &str, library: &Library) -> Completion {
             let begun = &line[at..];
             match (option, command) {
                 (None, "season") => sorted(at, words_of("--month").into_iter(), begun),
-                (None, "list") => {
-                    let lists = ["ingredients", "templates", "kinds", "facets", "families"];
-                    sorted(at, lists.into_iter().map(str::to_owned), begun)
-                }
+                (None, "list") => sorted(at, LISTS.into_iter().map(str::to_owned), begun),
                 (None, "help" | "?") => sorted(at, COMMANDS.iter().map(|c| (*c).to_owned()), begun),
                 _ => names(at, begun, library, wanted(option, command)),
             }
@@ -105,7 +104,7 @@ fn open_option(line: &str) -> (Option<&str>, usize) {
 }
 
 fn is_name_option(option: &str) -> bool {
-    matches!(option, "--in" | "--swap" | "--with" | "--no")
+    NAME_OPTIONS.contains(&option)
 }
 
 fn takes_value(option: &str) -> bool {

@@ -248,7 +248,7 @@ fn usage_failure(error: &clap::Error) -> Failure {
 }
 
 impl<'s> Desk<'s> {
-    /// The same desk, in millilitres if every line of a typed spec is metric and no unit was chosen.
+    /// The same desk, in millilitres if a line of a typed spec is metric and no unit was chosen.
     pub(super) fn in_unit_of(&self, spec: &Spec<'_>, typed: bool) -> Desk<'s> {
         let mut house = self.house.clone();
         let metric = spec.lines.iter().filter(|l| l.volume.is_some()).any(|l| l.amount.unit().is_metric());

@@ -33,7 +33,7 @@ pub fn split(line: &str) -> Result<Vec<String>, OpenQuote> {
 }
 
 /// Options whose value may be a name of several words, as people say it: `--in dry martini`.
-const NAME_OPTIONS: [&str; 4] = ["--in", "--swap", "--with", "--no"];
+pub(super) const NAME_OPTIONS: [&str; 4] = ["--in", "--swap", "--with", "--no"];
 
 /// Makes one word of the words that follow an option that takes a name, up to the next option.
 pub(super) fn gather(words: Vec<String>) -> Vec<String> {

@@ -2,7 +2,7 @@
 
 use thiserror::Error;
 
-use super::spec::{Line, Spec};
+use super::spec::Spec;
 use crate::book::Makeup;
 use crate::liquid::{Dilution, LiquidError, Melt, Parts, dilution};
 use crate::measure::{Bitterness, Concentration, Mass, Strength, Volume};
@@ -75,22 +75,11 @@ pub(super) fn parts_of(makeup: &Makeup, volume: Volume) -> Result<Parts, LiquidE
 /// # Errors
 /// [`NothingPoured`] if no line has a volume.
 pub fn figures(spec: &Spec<'_>) -> Result<Figures, NothingPoured> {
-    let lines: Vec<_> = spec.lines.iter().filter_map(poured).collect();
-    mix(&lines, spec.melt()).ok_or(NothingPoured)
-}
-
-/// What of a line counts: its makeup, its volume, and whether it goes in after the ice.
-fn poured<'l>(line: &'l Line<'_>) -> Option<(&'l Makeup, Volume, bool)> {
-    Some((line.ingredient.makeup.as_ref()?, line.volume?, line.is_lengthener()))
-}
-
-/// Mixes what is poured. None if there is nothing, or a makeup that cannot be.
-pub(super) fn mix(lines: &[(&Makeup, Volume, bool)], melt: Melt) -> Option<Figures> {
-    let mut poured = Poured::default();
-    for (makeup, volume, lengthens) in lines {
-        poured = poured.plus(&Poured::of(makeup, *volume, *lengthens)?);
-    }
-    poured.over_ice(melt)
+    let poured = spec.lines.iter().try_fold(Poured::default(), |sum, line| {
+        let (Some(makeup), Some(volume)) = (&line.ingredient.makeup, line.volume) else { return Some(sum) };
+        Some(sum.plus(&Poured::of(makeup, volume, line.is_lengthener())?))
+    });
+    poured.and_then(|p| p.over_ice(spec.melt())).ok_or(NothingPoured)
 }
 
 /// What has been poured so far.

@@ -67,8 +67,8 @@ impl<'b> Graph<'b> {
     ///
     /// # Model
     /// Simple paths of two to [`MOST_STEPS`] edges that minimise the sum of −ln affinity. What clashes with either
-    /// end, or is a form of it, is no bridge. Exact: ways are continued in the order of what they must cost at least, found by walking
-    /// back from the far end, so the first to arrive are the best. Equal ones are listed by id.
+    /// end, or is a form of it, is no bridge. Exact: ways are continued in the order of what they must cost at least,
+    /// found by walking back from the far end, so the first to arrive are the best. Equal ones are listed by id.
     ///
     /// None if either id is not in the book.
     pub fn bridges(&self, from: &IngredientId, to: &IngredientId, most: usize) -> Option<Bridges<'b>> {

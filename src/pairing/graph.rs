@@ -101,13 +101,8 @@ impl<'b> Graph<'b> {
         self.clash_neighbours(at).map(|(other, edge)| (self.ingredient(other), edge)).collect()
     }
 
-    /// Whether one of the two is made from the other: pear and pear brandy say nothing new of each other.
-    pub fn are_kin(&self, a: &Ingredient, b: &Ingredient) -> bool {
-        a.made_from.contains(&b.id) || b.made_from.contains(&a.id)
-    }
-
     pub(super) fn kin_at(&self, a: u32, b: u32) -> bool {
-        self.are_kin(self.ingredient(a), self.ingredient(b))
+        self.ingredient(a).is_kin_of(self.ingredient(b))
     }
 
     pub(super) fn position(&self, id: &IngredientId) -> Option<u32> {

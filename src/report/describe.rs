@@ -31,21 +31,11 @@ pub fn ingredient(graph: &Graph<'_>, ingredient: &Ingredient, view: View) -> Rep
         facts.push(fact("makeup", makeup_words(makeup)));
     }
     facts.push(fact("flavour", flavour_words(ingredient)));
-    if !ingredient.made_from.is_empty() {
-        let from: Vec<&str> = ingredient
-            .made_from
-            .iter()
-            .filter_map(|id| book.ingredient(id))
-            .map(|i| i.name.as_str())
-            .collect();
+    let from: Vec<&str> = book.sources_of(ingredient).map(|i| i.name.as_str()).collect();
+    if !from.is_empty() {
         facts.push(fact("made from", listed(&from)));
     }
-    let forms: Vec<&str> = book
-        .ingredients()
-        .iter()
-        .filter(|i| i.made_from.contains(&ingredient.id))
-        .map(|i| i.name.as_str())
-        .collect();
+    let forms: Vec<&str> = book.forms_of(ingredient).map(|i| i.name.as_str()).collect();
     if !forms.is_empty() {
         facts.push(fact("comes as", forms.join(", ")));
     }

@@ -43,7 +43,7 @@ pub fn riffs(book: &Book, found: &Riffs<'_>, view: View) -> Report {
     with_cautions(report, book, found.found.iter().flat_map(|r| r.spec.cautions()))
 }
 
-/// `19.8 % vol, sugar 96 g/L, acid 1.4 g/L, bitterness 13.9, 4.2 oz`.
+/// `19.8 % vol, sugar 96 g/L, acid 1.4 g/L, bitter 13.9, 4.2 oz`.
 fn comes_to(figures: &Figures, view: View) -> String {
     let bitter = figures.bitterness.points();
     let bitter = if bitter >= 0.5 { format!(", bitter {bitter:.1}") } else { String::new() };

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::error::RiffError;
 use super::harmony::Harmony;
 use super::request::House;
-use crate::book::{Allergen, Ingredient, Kind, Presence};
+use crate::book::{Allergen, Book, Ingredient, Kind, Presence};
 use crate::drink::{Aim, Figures, Fixed, Free, Puzzle, Spec, Unsolvable, figures};
 use crate::measure::Volume;
 
@@ -155,7 +155,7 @@ impl<'b> Candidate<'b> {
         (distance, amounts): (f64, (u64, u64)),
         score: f64,
         house: &House,
-        origins: impl Fn(&'b Ingredient) -> Vec<&'b Ingredient>,
+        book: &'b Book,
     ) -> Result<Riff<'b>, RiffError> {
         let figures = figures(&self.spec).map_err(|_| RiffError::Unsolvable(Unsolvable::NothingPoured))?;
         for (line, place) in self.spec.lines.iter().zip(&self.stands_for) {
@@ -170,7 +170,7 @@ impl<'b> Candidate<'b> {
         for ingredient in self.spec.ingredients() {
             // Nobody asks for the season of the grape in a sherry.
             let vinous = matches!(ingredient.kind, Kind::Wine | Kind::FortifiedWine | Kind::BeerAndCider);
-            let from = if vinous { Vec::new() } else { origins(ingredient) };
+            let from = book.sources_of(ingredient).filter(|_| !vinous);
             let all = std::iter::once(ingredient).chain(from).filter(|i| i.season.is_fresh());
             for fresh in all {
                 if !seasons.iter().any(|(known, _)| known.id == fresh.id) {

@@ -70,7 +70,7 @@ impl House {
                 .filter(|p| p.volume.ml() > 0.0 && self.plain(*p))
                 .collect();
         }
-        let step = LENGTHENER_STEP * self.jigger.marks().first().map_or(SMALL_ML, |m| m.ml());
+        let step = LENGTHENER_STEP * self.smallest_ml();
         let mut pours = vec![Pour { volume: usual, marks: 0 }];
         for direction in [-1.0, 1.0] {
             let mut ml = usual.ml() + direction * step;
@@ -81,6 +81,17 @@ impl House {
         }
         pours.sort_by_key(|p| p.volume);
         pours
+    }
+
+    /// The smallest mark, ml.
+    fn smallest_ml(&self) -> f64 {
+        self.jigger.marks().first().map_or(SMALL_ML, |m| m.ml())
+    }
+
+    /// The nearest whole number of smallest marks.
+    fn whole_marks(&self, volume: Volume) -> Volume {
+        let step = self.smallest_ml();
+        Volume::clamped((volume.ml() / step).round() * step)
     }
 
     /// Whether a pour is plain to read: one mark, or quarters or thirds of an ounce but not both.
@@ -98,17 +109,13 @@ impl House {
         let mut spec = spec.clone();
         for line in &mut spec.lines {
             let Some(volume) = line.volume.filter(|v| v.ml() >= SMALL_ML) else { continue };
-            if line.is_lengthener() && self.jigger.unit() == HouseUnit::Ounce {
-                continue; // Poured from the bottle: more than two marks hold.
-            }
-            let step = self.jigger.marks().first().map_or(SMALL_ML, |m| m.ml());
+            // A lengthener is poured from the bottle: more than two marks hold, and ounces stay as they are.
             let lengthens = line.is_lengthener();
+            if lengthens && self.jigger.unit() == HouseUnit::Ounce {
+                continue;
+            }
             let nearest = |v: Volume| {
-                if lengthens {
-                    Volume::clamped((v.ml() / step).round() * step)
-                } else {
-                    self.jigger.nearest(v).volume
-                }
+                if lengthens { self.whole_marks(v) } else { self.jigger.nearest(v).volume }
             };
             let own = nearest(volume);
             line.volume = Some(own);

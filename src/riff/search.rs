@@ -6,7 +6,7 @@ use super::filler::{Filler, fillers};
 use super::harmony::{Harmony, harmony};
 use super::request::{House, Request};
 use super::work_in::{forms, ways};
-use crate::book::{Ingredient, IngredientId, Presence};
+use crate::book::{IngredientId, Presence};
 use crate::drink::{Aim, Figures, NothingPoured, Spec, figures};
 use crate::pairing::{Graph, Ruled};
 
@@ -77,9 +77,6 @@ pub fn riffs<'b>(graph: &Graph<'b>, request: &Request<'b>, house: &House) -> Res
     let mut weighed = weigh_all(graph, request, house, &mut looked)?;
     weighed.sort_by(|a, b| b.most.total_cmp(&a.most).then_with(|| ids(&a.candidate).cmp(&ids(&b.candidate))));
 
-    let origins = |i: &'b Ingredient| -> Vec<&'b Ingredient> {
-        i.made_from.iter().filter_map(|id| graph.book().ingredient(id)).collect()
-    };
     let mut riffs: Vec<Riff<'b>> = Vec::new();
     let mut last_error = None;
     let mut finish = |weighed: Weighed<'b>, looked: &mut Looked| {
@@ -88,7 +85,7 @@ pub fn riffs<'b>(graph: &Graph<'b>, request: &Request<'b>, house: &House) -> Res
         match candidate.solve(aim, house) {
             Ok(solved) => {
                 let score = most - BALANCE * solved.0;
-                candidate.finish(&request.classic, harmony, solved, score, house, origins).ok()
+                candidate.finish(&request.classic, harmony, solved, score, house, graph.book()).ok()
             }
             Err(error) => {
                 last_error = Some(error);
@@ -108,26 +105,17 @@ pub fn riffs<'b>(graph: &Graph<'b>, request: &Request<'b>, house: &House) -> Res
     }
     let mut others = plain;
     for next in weighed {
-        if enough(&others, request.count, next.most) {
+        if enough(&riffs, &mut others, request.count, next.most) {
             break;
         }
         others.extend(finish(next, &mut looked));
     }
-    others
-        .sort_by(|a, b| b.score.total_cmp(&a.score).then_with(|| line_ids(&a.spec).cmp(&line_ids(&b.spec))));
-    let mut rest = Vec::new();
-    for riff in others {
-        if riffs.len() < request.count && riffs.iter().all(|r| unlike(r, &riff)) {
-            riffs.push(riff);
-        } else {
-            rest.push(riff);
-        }
+    others.sort_by(by_score);
+    let mut chosen: Vec<usize> = Vec::new();
+    for rule in [unlike, differs] {
+        choose(&riffs, &others, &mut chosen, request.count, rule);
     }
-    for riff in rest {
-        if riffs.len() < request.count && riffs.iter().all(|r| differs(r, &riff)) {
-            riffs.push(riff);
-        }
-    }
+    riffs.extend(take(others, &chosen));
     match last_error {
         Some(error) if riffs.is_empty() && !has_plain => Err(error),
         _ => Ok(Riffs { classic: request.classic.clone(), figures: classic_figures, found: riffs, looked }),
@@ -135,16 +123,37 @@ pub fn riffs<'b>(graph: &Graph<'b>, request: &Request<'b>, house: &House) -> Res
 }
 
 /// Whether so many unlike riffs are known that a candidate scoring at most `most` cannot come among them.
-fn enough(others: &[Riff<'_>], count: usize, most: f64) -> bool {
-    let mut better: Vec<&Riff<'_>> = others.iter().filter(|r| r.score >= most).collect();
-    better.sort_by(|a, b| b.score.total_cmp(&a.score));
-    let mut spread: Vec<&Riff<'_>> = Vec::new();
-    for riff in better {
-        if spread.iter().all(|s| unlike(s, riff)) {
-            spread.push(riff);
+fn enough(first: &[Riff<'_>], others: &mut [Riff<'_>], count: usize, most: f64) -> bool {
+    others.sort_by(by_score);
+    let better = others.partition_point(|r| r.score > most);
+    let mut chosen = Vec::new();
+    choose(first, &others[..better], &mut chosen, count, unlike);
+    first.len() + chosen.len() >= count
+}
+
+/// Chooses from riffs that stand best first, until there are `count` with the `first` ones, each by the rule another
+/// than every one chosen before. What is chosen already stays.
+fn choose(
+    first: &[Riff<'_>],
+    others: &[Riff<'_>],
+    chosen: &mut Vec<usize>,
+    count: usize,
+    rule: fn(&Riff<'_>, &Riff<'_>) -> bool,
+) {
+    for (at, riff) in others.iter().enumerate() {
+        let is_new = !chosen.contains(&at)
+            && first.iter().all(|r| rule(r, riff))
+            && chosen.iter().all(|c| rule(&others[*c], riff));
+        if first.len() + chosen.len() < count && is_new {
+            chosen.push(at);
         }
     }
-    spread.len() >= count
+}
+
+/// The chosen ones, in the order they were chosen.
+fn take<'b>(others: Vec<Riff<'b>>, chosen: &[usize]) -> Vec<Riff<'b>> {
+    let mut others: Vec<Option<Riff<'b>>> = others.into_iter().map(Some).collect();
+    chosen.iter().filter_map(|at| others[*at].take()).collect()
 }
 
 fn by_score(a: &Riff<'_>, b: &Riff<'_>) -> std::cmp::Ordering {

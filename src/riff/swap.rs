@@ -4,7 +4,7 @@ use super::candidate::{Candidate, Change, Riff};
 use super::error::RiffError;
 use super::harmony::harmony;
 use super::request::House;
-use crate::book::{Ingredient, IngredientId};
+use crate::book::IngredientId;
 use crate::drink::{Aim, Figures, NothingPoured, Spec, Unsolvable, figures};
 use crate::pairing::{Filter, Graph, StandIn, StandIns};
 
@@ -60,9 +60,6 @@ pub fn swap_in<'b>(graph: &Graph<'b>, asked: &SwapIn<'b>, house: &House) -> Resu
     let mut stand_ins = found.ok_or(RiffError::Unsolvable(Unsolvable::NothingPoured))?;
     stand_ins.found.retain(|s| line.volume.is_none() || s.ingredient.makeup.is_some());
     stand_ins.found.truncate(asked.count);
-    let origins = |i: &'b Ingredient| -> Vec<&'b Ingredient> {
-        i.made_from.iter().filter_map(|id| graph.book().ingredient(id)).collect()
-    };
     let mut drinks = Vec::new();
     for stand_in in &stand_ins.found {
         let mut candidate = Candidate::unchanged(&asked.spec);
@@ -71,7 +68,7 @@ pub fn swap_in<'b>(graph: &Graph<'b>, asked: &SwapIn<'b>, house: &House) -> Resu
         let together = harmony(graph, &candidate.spec);
         let solved = candidate.solve(aim, house)?;
         let score = stand_in.likeness.score();
-        let riff = candidate.finish(&asked.spec, together, solved, score, house, origins)?;
+        let riff = candidate.finish(&asked.spec, together, solved, score, house, graph.book())?;
         drinks.push((stand_in.clone(), riff));
     }
     Ok(SwappedIn { spec: asked.spec.clone(), figures: before, stand_ins, drinks })

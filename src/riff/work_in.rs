@@ -16,8 +16,7 @@ const ADDED_MOST_ML: f64 = 15.0;
 
 /// Forms of an ingredient: itself, and what is made from it, by id.
 pub(super) fn forms<'b>(book: &'b Book, wanted: &'b Ingredient) -> Vec<&'b Ingredient> {
-    let made = book.ingredients().iter().filter(|i| i.made_from.contains(&wanted.id));
-    std::iter::once(wanted).chain(made).collect()
+    std::iter::once(wanted).chain(book.forms_of(wanted)).collect()
 }
 
 /// Every way of working a wanted ingredient into a candidate. Each way is a candidate of its own.

@@ -18,7 +18,7 @@ pub struct Args {
     kind: Option<Kind>,
 }
 
-const LISTS: [&str; 5] = ["ingredients", "templates", "kinds", "facets", "families"];
+pub(in crate::console) const LISTS: [&str; 5] = ["ingredients", "templates", "kinds", "facets", "families"];
 
 pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
     let book = &desk.library.book;

@@ -3,7 +3,6 @@
 use super::balance::spec_named;
 use super::swap::line_named;
 use super::{Limits, joined, view};
-use crate::book::Ingredient;
 use crate::console::failure::Failure;
 use crate::console::session::{Answer, Desk, Pick, names_in};
 use crate::drink::Spec;
@@ -53,7 +52,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     }
     let request = Request {
         with: desk.ingredients(&args.with.join(", "))?,
-        no: unwanted(desk, &args.no.join(", "))?,
+        no: desk.ingredients(&args.no.join(", "))?,
         swaps,
         filter: args.limits.filter(desk),
         count: usize::from(args.count),
@@ -78,10 +77,6 @@ fn swap_of<'s>(desk: &Desk<'s>, classic: &Spec<'s>, text: &str) -> Result<Swap<'
             .hint("say something else after the =, or leave the swap out"));
     }
     Ok(swap)
-}
-
-fn unwanted<'s>(desk: &Desk<'s>, text: &str) -> Result<Vec<&'s Ingredient>, Failure> {
-    desk.ingredients(text)
 }
 
 /// A drink as a result that the next command can name by its number.
