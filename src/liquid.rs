@@ -2,15 +2,19 @@
 //!
 //! This floor knows amounts, not what they are amounts of.
 
+mod contents;
 mod dilution;
 mod error;
 pub mod ethanol;
 mod parts;
 mod salt;
+mod solute;
 mod standard_drink;
 pub mod sucrose;
 
+pub use contents::Contents;
 pub use dilution::{Basis, Dilution, Melt, dilution, shaken_share, stirred_share};
 pub use error::LiquidError;
 pub use parts::{Measured, Parts};
+pub use solute::Solute;
 pub use standard_drink::Country;

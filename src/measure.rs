@@ -24,5 +24,7 @@ pub use money::{Money, MoneyFault, NotMoney, NotMoneyFault};
 pub use month::{Hemisphere, Month, MonthSet, NotAMonth};
 pub use print::{ShownAmount, ShownVolume, in_unit};
 pub use quantity::NotAQuantity;
-pub use scalar::{Affinity, Bitterness, Concentration, Grade, Mass, Strength, Temperature, Volume};
+pub use scalar::{
+    Affinity, Bitterness, Brix, Concentration, Grade, Mass, Pressure, Strength, Temperature, Volume,
+};
 pub use unit::{ML_PER_OUNCE, Unit};

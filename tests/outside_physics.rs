@@ -2,7 +2,9 @@
 //!
 //! `cargo test --test outside_physics -- --nocapture` prints every figure beside ours.
 
-use medlar::liquid::{Basis, Country, Melt, Parts, dilution, ethanol, shaken_share, stirred_share, sucrose};
+use medlar::liquid::{
+    Basis, Contents, Country, Melt, Parts, Solute, dilution, ethanol, shaken_share, stirred_share, sucrose,
+};
 use medlar::measure::{Amount, Concentration, Mass, Measures, Strength, Temperature, Unit, Volume};
 
 /// Figures compared, and those that did not agree.
@@ -48,14 +50,10 @@ fn density(strength: f64, celsius: f64) -> f64 {
 
 /// A liquid of ml, % vol, g/L sugar, g/L acid; nothing, which no check takes for a drink, where it cannot be.
 fn liquid(ml: f64, strength: f64, sugar: f64, acid: f64) -> Parts {
-    Parts::of_liquid(
-        Volume::clamped(ml),
-        Strength::clamped(strength),
-        Concentration::clamped(sugar),
-        Concentration::clamped(acid),
-        Concentration::ZERO,
-    )
-    .unwrap_or_default()
+    let contents = Contents::of_strength(Strength::clamped(strength))
+        .with(Solute::Sucrose, Concentration::clamped(sugar))
+        .with(Solute::Citric, Concentration::clamped(acid));
+    Parts::of_liquid(Volume::clamped(ml), &contents).unwrap_or_default()
 }
 
 fn spirit(ml: f64, strength: f64) -> Parts {
@@ -315,7 +313,7 @@ fn syrups_by_mass() {
     for (sugar, in_water, per_litre, ml) in
         [(100.0, 100.0, 614.8, 162.6), (200.0, 100.0, 884.5, 226.1), (150.0, 100.0, 772.0, 194.3)]
     {
-        let dry = Parts::dry(Mass::clamped(sugar), Mass::ZERO);
+        let dry = Parts::dry(Solute::Sucrose, Mass::clamped(sugar));
         let syrup = dry.plus(&water(1000.0 * in_water / density(0.0, 20.0))).measured();
         let what = format!("{sugar} g sugar, {in_water} g water");
         checks.near(&format!("g/L of {what}"), per_litre, syrup.sugar.grams_per_litre(), 0.1);

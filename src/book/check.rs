@@ -18,7 +18,7 @@ use super::shelf::Book;
 use super::source::{Content, Source};
 use super::template::{Slot, Template};
 use super::word::{Allergen, Diet};
-use crate::measure::Measures;
+use crate::measure::{Concentration, Measures};
 
 /// Longest text of a name, in characters.
 const MOST_NAME: usize = 64;
@@ -331,6 +331,13 @@ fn check_ingredient(record: &Record<'_, IngredientDraft>, known: &Known, faults:
                 (false, true) => faults.push(record.fault(Some("origin"), Problem::Origin(needless))),
                 _ => {}
             }
+        }
+    }
+    if let Some(makeup) = &draft.makeup {
+        let kinds = makeup.glucose.grams_per_litre() + makeup.fructose.grams_per_litre();
+        if kinds > makeup.sugar.grams_per_litre() * (1.0 + 1e-9) {
+            let problem = Problem::SugarKinds { kinds: Concentration::clamped(kinds), sugar: makeup.sugar };
+            faults.push(record.fault(Some("sugar"), problem));
         }
     }
     if let (Some(diet), Some(allergens)) = (&draft.diet, &draft.allergens) {

@@ -4,6 +4,8 @@ use std::ops::Range;
 
 use thiserror::Error;
 
+use crate::measure::Concentration;
+
 /// A place in a file.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Place {
@@ -168,6 +170,16 @@ pub enum Problem {
         name: String,
         /// The record that has it.
         other: String,
+    },
+    /// More glucose and fructose than there is sugar.
+    #[error(
+        "glucose and fructose are {kinds:.1} together, the sugar is {sugar:.1}: they are parts of it, not on top of it"
+    )]
+    SugarKinds {
+        /// Both.
+        kinds: Concentration,
+        /// All kinds of sugar.
+        sugar: Concentration,
     },
     /// An ingredient paired with itself.
     #[error("'{id}' is paired with itself: a bond joins two different ingredients")]

@@ -18,6 +18,10 @@ pub struct Makeup {
     pub strength: Strength,
     /// Sugars, all kinds together, g/L.
     pub sugar: Concentration,
+    /// How much of the sugar is glucose, g/L; what is neither this nor fructose counts as sucrose.
+    pub glucose: Concentration,
+    /// How much of the sugar is fructose, g/L.
+    pub fructose: Concentration,
     /// Titratable acid as anhydrous citric, g/L.
     pub acid: Concentration,
     /// Bitterness on our scale.
@@ -35,6 +39,8 @@ impl Default for Makeup {
         Self {
             strength: Strength::ZERO,
             sugar: Concentration::ZERO,
+            glucose: Concentration::ZERO,
+            fructose: Concentration::ZERO,
             acid: Concentration::ZERO,
             bitterness: Bitterness::clamped(0.0),
             salt: Concentration::ZERO,

@@ -4,7 +4,7 @@ use thiserror::Error;
 
 use super::spec::Spec;
 use crate::book::Makeup;
-use crate::liquid::{Dilution, LiquidError, Melt, Parts, dilution};
+use crate::liquid::{Contents, Dilution, LiquidError, Melt, Parts, Solute, dilution};
 use crate::measure::{Bitterness, Concentration, Mass, Strength, Volume};
 
 /// A drink's figures, after dilution, at 20 °C.
@@ -50,6 +50,19 @@ impl Figures {
     }
 }
 
+/// What a makeup holds dissolved. Sugar that is neither glucose nor fructose counts as sucrose, acid as citric.
+fn solutes(makeup: &Makeup) -> [(Solute, Concentration); 5] {
+    let Makeup { sugar, glucose, fructose, acid, salt, .. } = *makeup;
+    let rest = sugar.grams_per_litre() - glucose.grams_per_litre() - fructose.grams_per_litre();
+    [
+        (Solute::Sucrose, Concentration::clamped(rest)),
+        (Solute::Glucose, glucose),
+        (Solute::Fructose, fructose),
+        (Solute::Citric, acid),
+        (Solute::Salt, salt),
+    ]
+}
+
 /// A volume of something, taken apart.
 ///
 /// # Errors
@@ -57,12 +70,14 @@ impl Figures {
 pub(super) fn parts_of(makeup: &Makeup, volume: Volume) -> Result<Parts, LiquidError> {
     if makeup.solid {
         let litres = volume.ml() / 1000.0;
-        return Ok(Parts::dry(
-            Mass::clamped(makeup.sugar.grams_per_litre() * litres),
-            Mass::clamped(makeup.salt.grams_per_litre() * litres),
-        ));
+        let dry = |(solute, held): (Solute, Concentration)| {
+            Parts::dry(solute, Mass::clamped(held.grams_per_litre() * litres))
+        };
+        return Ok(solutes(makeup).into_iter().map(dry).fold(Parts::default(), |sum, one| sum.plus(&one)));
     }
-    Parts::of_liquid(volume, makeup.strength, makeup.sugar, makeup.acid, makeup.salt)
+    let spirit = Contents::of_strength(makeup.strength);
+    let contents = solutes(makeup).into_iter().fold(spirit, |all, (solute, held)| all.with(solute, held));
+    Parts::of_liquid(volume, &contents)
 }
 
 /// The figures of a spec.

@@ -1,8 +1,10 @@
 //! A liquid taken apart into what it weighs.
 
+use super::contents::Contents;
 use super::error::LiquidError;
 use super::ethanol::{self, density_20, density_of};
 use super::salt;
+use super::solute::Solute;
 use super::sucrose::raises_by;
 use crate::measure::{Concentration, Mass, Strength, Volume};
 
@@ -10,16 +12,16 @@ use crate::measure::{Concentration, Mass, Strength, Volume};
 ///
 /// # Model
 /// Mixing adds masses. Volume comes back through the Tabarié relation: the density is that of ethanol and water at
-/// the liquid's strength, plus what its sugar would add to water at the same g/L. Acid is taken to raise the density
-/// as the same mass of sugar does; salt by its own formula, 1.8 times as much.
+/// the liquid's strength, plus what its sugar would add to water at the same g/L. Every sugar and acid is taken to raise
+/// the density as the same mass of sucrose does; salt by its own formula, 1.8 times as much.
 ///
 /// # Units
 /// Grams; everything at 20 °C.
 ///
 /// # Accuracy
 /// Contraction of ethanol and water within the tables of OIML R 22. With sugar the relation is good to about 1 kg/m³
-/// for wines and liqueurs. Acid for sugar is within a tenth of the effect (*from memory*): 2 kg/m³ for lime juice,
-/// under 0.1 % of a drink's volume.
+/// for wines and liqueurs. Glucose, fructose and acids for sucrose are within a tenth of the effect (*from memory*):
+/// 2 kg/m³ for lime juice, under 0.1 % of a drink's volume.
 ///
 /// # Limits
 /// Dry sugar and salt without any liquid are given the volume they would take in solution, not that of the heap.
@@ -30,9 +32,7 @@ use crate::measure::{Concentration, Mass, Strength, Volume};
 pub struct Parts {
     ethanol: f64,
     water: f64,
-    sugar: f64,
-    acid: f64,
-    salt: f64,
+    dissolved: [f64; Solute::COUNT],
 }
 
 /// A liquid as it would be measured at 20 °C.
@@ -44,7 +44,7 @@ pub struct Measured {
     pub strength: Strength,
     /// Sugars.
     pub sugar: Concentration,
-    /// Acid, as citric.
+    /// Acid, as citric: what a titration finds.
     pub acid: Concentration,
     /// Salt.
     pub salt: Concentration,
@@ -60,44 +60,48 @@ const SALT_ML: f64 = 0.31;
 const HEAVIER: f64 = 0.38;
 
 impl Parts {
-    /// A volume of liquid of a given makeup; what is not ethanol, sugar, acid or salt is water.
+    /// A volume of liquid that holds so much in a litre; the rest is water.
     ///
     /// # Errors
-    /// [`LiquidError::NoWater`] if they leave less than no room for it.
-    pub fn of_liquid(
-        volume: Volume,
-        strength: Strength,
-        sugar: Concentration,
-        acid: Concentration,
-        salt: Concentration,
-    ) -> Result<Self, LiquidError> {
+    /// [`LiquidError::NoWater`] if that leaves less than no room for it.
+    pub fn of_liquid(volume: Volume, contents: &Contents) -> Result<Self, LiquidError> {
         let litres = volume.ml() / 1000.0;
-        let dissolved = sugar.grams_per_litre() + acid.grams_per_litre() + salt.grams_per_litre();
-        let density = density_of(strength)
-            + raises_by(sugar.grams_per_litre() + acid.grams_per_litre())
-            + salt::raises_by(salt.grams_per_litre());
+        let strength = contents.strength();
+        let dissolved = Solute::ALL.map(|solute| contents.of(solute).grams_per_litre());
+        let salty = dissolved[Solute::Salt.index()];
+        let all: f64 = dissolved.iter().sum();
+        let density = density_of(strength) + raises_by(all - salty) + salt::raises_by(salty);
         let ethanol = ethanol::PURE_20 * strength.percent_vol() / 100.0;
-        let water = density - ethanol - dissolved;
+        let water = density - ethanol - all;
         if water < -1e-6 {
-            return Err(LiquidError::NoWater { strength: strength.percent_vol(), dissolved });
+            return Err(LiquidError::NoWater { strength: strength.percent_vol(), dissolved: all });
         }
         Ok(Self {
             ethanol: ethanol * litres,
             water: water.max(0.0) * litres,
-            sugar: sugar.grams_per_litre() * litres,
-            acid: acid.grams_per_litre() * litres,
-            salt: salt.grams_per_litre() * litres,
+            dissolved: dissolved.map(|grams| grams * litres),
         })
     }
 
-    /// Dry sugar and salt.
-    pub fn dry(sugar: Mass, salt: Mass) -> Self {
-        Self { sugar: sugar.grams(), salt: salt.grams(), ..Self::default() }
+    /// Something dry, to be dissolved.
+    pub fn dry(solute: Solute, mass: Mass) -> Self {
+        let mut parts = Self::default();
+        parts.dissolved[solute.index()] = mass.grams();
+        parts
     }
 
     /// A volume of water.
     pub fn water(volume: Volume) -> Self {
-        Self { water: density_20(0.0) * volume.ml() / 1000.0, ..Self::default() }
+        Self::water_grams(density_20(0.0) * volume.ml() / 1000.0)
+    }
+
+    /// A mass of water.
+    pub fn water_weighing(mass: Mass) -> Self {
+        Self::water_grams(mass.grams())
+    }
+
+    pub(super) fn water_grams(water: f64) -> Self {
+        Self { water, ..Self::default() }
     }
 
     /// Both together.
@@ -106,9 +110,7 @@ impl Parts {
         Self {
             ethanol: self.ethanol + other.ethanol,
             water: self.water + other.water,
-            sugar: self.sugar + other.sugar,
-            acid: self.acid + other.acid,
-            salt: self.salt + other.salt,
+            dissolved: std::array::from_fn(|i| self.dissolved[i] + other.dissolved[i]),
         }
     }
 
@@ -119,9 +121,7 @@ impl Parts {
         Self {
             ethanol: self.ethanol * factor,
             water: self.water * factor,
-            sugar: self.sugar * factor,
-            acid: self.acid * factor,
-            salt: self.salt * factor,
+            dissolved: self.dissolved.map(|grams| grams * factor),
         }
     }
 
@@ -130,13 +130,40 @@ impl Parts {
         Mass::clamped(self.grams())
     }
 
-    fn grams(&self) -> f64 {
-        self.ethanol + self.water + self.sugar + self.acid + self.salt
+    pub(super) fn grams(&self) -> f64 {
+        self.ethanol + self.water + self.dissolved.iter().sum::<f64>()
     }
 
     /// The ethanol in it.
     pub fn ethanol(&self) -> Mass {
         Mass::clamped(self.ethanol)
+    }
+
+    /// The water in it.
+    pub fn water_mass(&self) -> Mass {
+        Mass::clamped(self.water)
+    }
+
+    /// How much of something is dissolved in it.
+    pub fn dissolved(&self, solute: Solute) -> Mass {
+        Mass::clamped(self.dissolved[solute.index()])
+    }
+
+    fn salt_grams(&self) -> f64 {
+        self.dissolved[Solute::Salt.index()]
+    }
+
+    /// Grams that raise the density as sugar does: sugars and acids.
+    fn like_sugar(&self) -> f64 {
+        self.dissolved[..Solute::Salt.index()].iter().sum()
+    }
+
+    fn sugar_grams(&self) -> f64 {
+        Solute::SUGARS.iter().map(|s| self.dissolved[s.index()]).sum()
+    }
+
+    fn citric_grams(&self) -> f64 {
+        Solute::ACIDS.iter().map(|s| self.dissolved[s.index()] * s.as_citric()).sum()
     }
 
     /// Volume, ml.
@@ -149,18 +176,18 @@ impl Parts {
         if mass <= 0.0 {
             return 0.0;
         }
-        let like_sugar = self.sugar + self.acid;
+        let (like_sugar, salty) = (self.like_sugar(), self.salt_grams());
         if self.ethanol + self.water <= 0.0 {
-            return like_sugar * SUGAR_ML + self.salt * SALT_ML;
+            return like_sugar * SUGAR_ML + salty * SALT_ML;
         }
         let volume_of = |filling: f64| 1000.0 * filling / density_20((self.ethanol / filling).min(1.0));
-        if like_sugar + self.salt <= 0.0 {
+        if like_sugar + salty <= 0.0 {
             return volume_of(mass);
         }
-        let mut filling = mass - HEAVIER * (like_sugar + self.salt);
+        let mut filling = mass - HEAVIER * (like_sugar + salty);
         for _ in 0..40 {
             let ml = volume_of(filling);
-            let heavier = raises_by(1000.0 * like_sugar / ml) + salt::raises_by(1000.0 * self.salt / ml);
+            let heavier = raises_by(1000.0 * like_sugar / ml) + salt::raises_by(1000.0 * salty / ml);
             let next = mass - ml * heavier / 1000.0;
             if (next - filling).abs() < 1e-14 * mass {
                 return volume_of(next);
@@ -177,9 +204,9 @@ impl Parts {
         Measured {
             volume: Volume::clamped(ml),
             strength: Strength::clamped(per_litre(self.ethanol) * 100.0 / ethanol::PURE_20),
-            sugar: Concentration::clamped(per_litre(self.sugar)),
-            acid: Concentration::clamped(per_litre(self.acid)),
-            salt: Concentration::clamped(per_litre(self.salt)),
+            sugar: Concentration::clamped(per_litre(self.sugar_grams())),
+            acid: Concentration::clamped(per_litre(self.citric_grams())),
+            salt: Concentration::clamped(per_litre(self.salt_grams())),
         }
     }
 

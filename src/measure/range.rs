@@ -99,6 +99,22 @@ pub const TEMPERATURE: Range = Range {
     most: 150.0,
     reason: "from dry ice to boiling syrup",
 };
+/// Pressure, in bar, counted from a vacuum.
+pub const PRESSURE: Range = Range {
+    what: "a pressure",
+    unit: "bar",
+    least: 0.0,
+    most: 100.0,
+    reason: "0 is a vacuum, 1.01 the open air, and a full gas cylinder is not a drink",
+};
+/// Sugar by mass, in degrees Brix.
+pub const BRIX: Range = Range {
+    what: "a Brix",
+    unit: "°Bx",
+    least: 0.0,
+    most: 85.0,
+    reason: "grams of sugar in 100 g of solution; its density is published up to 85",
+};
 /// A grade, without unit: facets, loudness.
 pub const GRADE: Range = Range {
     what: "a grade",
@@ -159,12 +175,14 @@ pub const MONEY: Range = Range {
 };
 
 /// Every row, for tests and for the documentation.
-pub const TABLE: [&Range; 12] = [
+pub const TABLE: [&Range; 14] = [
     &VOLUME,
     &MASS,
     &STRENGTH,
     &CONCENTRATION,
     &TEMPERATURE,
+    &PRESSURE,
+    &BRIX,
     &GRADE,
     &AFFINITY,
     &BITTERNESS,

@@ -179,6 +179,24 @@ scalar!(
     range::TEMPERATURE
 );
 scalar!(
+    /// A pressure, counted from a vacuum, as a gas law wants it; a gauge reads 1.01325 bar less.
+    ///
+    /// # Units
+    /// bar.
+    Pressure,
+    bar,
+    range::PRESSURE
+);
+scalar!(
+    /// Sugar in a solution by mass, as a refractometer or hydrometer for sugar reads it.
+    ///
+    /// # Units
+    /// °Bx: grams of sugar in 100 g of solution.
+    Brix,
+    degrees,
+    range::BRIX
+);
+scalar!(
     /// How much of a quality something has, 0 to 1.
     Grade,
     value,

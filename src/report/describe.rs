@@ -98,7 +98,7 @@ fn makeup_words(makeup: &Makeup) -> String {
         }
     };
     figure(makeup.strength.percent_vol(), format!("{:.1} % vol", makeup.strength.percent_vol()));
-    figure(makeup.sugar.grams_per_litre(), format!("sugar {:.0} g/L", makeup.sugar.grams_per_litre()));
+    figure(makeup.sugar.grams_per_litre(), sugar_words(makeup));
     figure(makeup.acid.grams_per_litre(), format!("acid {:.1} g/L", makeup.acid.grams_per_litre()));
     figure(makeup.bitterness.points(), format!("bitterness {:.0} of 100", makeup.bitterness.points()));
     figure(makeup.salt.grams_per_litre(), format!("salt {:.1} g/L", makeup.salt.grams_per_litre()));
@@ -109,6 +109,17 @@ fn makeup_words(makeup: &Makeup) -> String {
         parts.push("dry, measured by its bulk".to_owned());
     }
     if parts.is_empty() { "neither alcohol, sugar nor acid".to_owned() } else { parts.join(", ") }
+}
+
+/// `sugar 540 g/L, of it 280 glucose and 260 fructose`; plain where it is all sucrose or the kinds are not known.
+fn sugar_words(makeup: &Makeup) -> String {
+    let kinds: Vec<String> = [(makeup.glucose, "glucose"), (makeup.fructose, "fructose")]
+        .into_iter()
+        .filter(|(held, _)| held.grams_per_litre() > 0.0)
+        .map(|(held, name)| format!("{:.0} {name}", held.grams_per_litre()))
+        .collect();
+    let of_it = if kinds.is_empty() { String::new() } else { format!(" (of it {})", kinds.join(" and ")) };
+    format!("sugar {:.0} g/L{of_it}", makeup.sugar.grams_per_litre())
 }
 
 fn origin_words(ingredient: &Ingredient) -> String {
@@ -135,6 +146,8 @@ fn ingredient_data(graph: &Graph<'_>, ingredient: &Ingredient, view: View) -> Va
         json!({
             "strength_percent_vol": m.strength.percent_vol(),
             "sugar_g_per_l": m.sugar.grams_per_litre(),
+            "glucose_g_per_l": m.glucose.grams_per_litre(),
+            "fructose_g_per_l": m.fructose.grams_per_litre(),
             "acid_g_per_l": m.acid.grams_per_litre(),
             "bitterness": m.bitterness.points(),
             "salt_g_per_l": m.salt.grams_per_litre(),

@@ -5,14 +5,11 @@ use proptest::prelude::*;
 use super::*;
 
 fn liquid(ml: f64, strength: f64, sugar: f64, acid: f64, salt: f64) -> Parts {
-    Parts::of_liquid(
-        Volume::new(ml).unwrap(),
-        Strength::new(strength).unwrap(),
-        Concentration::new(sugar).unwrap(),
-        Concentration::new(acid).unwrap(),
-        Concentration::new(salt).unwrap(),
-    )
-    .unwrap()
+    let contents = Contents::of_strength(Strength::new(strength).unwrap())
+        .with(Solute::Sucrose, Concentration::new(sugar).unwrap())
+        .with(Solute::Citric, Concentration::new(acid).unwrap())
+        .with(Solute::Salt, Concentration::new(salt).unwrap());
+    Parts::of_liquid(Volume::new(ml).unwrap(), &contents).unwrap()
 }
 
 fn any_liquid() -> impl Strategy<Value = Parts> {
@@ -24,8 +21,8 @@ fn any_liquid() -> impl Strategy<Value = Parts> {
 fn volume_by_halving(parts: &Parts) -> f64 {
     let grams_in = |ml: f64| {
         let strength = Strength::clamped(1e5 * parts.ethanol / (ethanol::PURE_20 * ml));
-        let sugar = 1000.0 * (parts.sugar + parts.acid) / ml;
-        let salt = 1000.0 * parts.salt / ml;
+        let sugar = 1000.0 * (parts.like_sugar()) / ml;
+        let salt = 1000.0 * parts.salt_grams() / ml;
         ml / 1000.0 * (density_of(strength) + raises_by(sugar) + salt::raises_by(salt))
     };
     let (mut low, mut high) = (0.3 * parts.grams(), 2.0 * parts.grams());
@@ -38,13 +35,9 @@ fn volume_by_halving(parts: &Parts) -> f64 {
 
 #[test]
 fn what_cannot_be_is_refused() {
-    let refused = Parts::of_liquid(
-        Volume::new(30.0).unwrap(),
-        Strength::new(95.0).unwrap(),
-        Concentration::new(900.0).unwrap(),
-        Concentration::ZERO,
-        Concentration::ZERO,
-    );
+    let contents = Contents::of_strength(Strength::new(95.0).unwrap())
+        .with(Solute::Sucrose, Concentration::new(900.0).unwrap());
+    let refused = Parts::of_liquid(Volume::new(30.0).unwrap(), &contents);
     let error = refused.unwrap_err();
     assert_eq!(error.to_string(), "95 % vol with 900 g/L dissolved cannot be: no water would be left");
 }
@@ -52,9 +45,9 @@ fn what_cannot_be_is_refused() {
 #[test]
 fn nothing_has_no_volume_and_dry_sugar_and_salt_have_some() {
     assert!(Parts::default().volume().ml() <= 0.0);
-    let dry = Parts::dry(Mass::new(10.0).unwrap(), Mass::new(0.0).unwrap());
+    let dry = Parts::dry(Solute::Sucrose, Mass::new(10.0).unwrap());
     assert!((dry.volume().ml() - 6.2).abs() < 1e-9);
-    let salt = Parts::dry(Mass::new(0.0).unwrap(), Mass::new(10.0).unwrap());
+    let salt = Parts::dry(Solute::Salt, Mass::new(10.0).unwrap());
     assert!((salt.volume().ml() - 3.1).abs() < 1e-9);
 }
 
@@ -62,10 +55,10 @@ fn nothing_has_no_volume_and_dry_sugar_and_salt_have_some() {
 #[test]
 fn dry_things_take_in_a_drink_what_they_are_counted_as() {
     let drink = liquid(100.0, 20.0, 0.0, 0.0, 0.0);
-    for (sugar, salt) in [(10.0, 0.0), (0.0, 2.0)] {
-        let dry = Parts::dry(Mass::new(sugar).unwrap(), Mass::new(salt).unwrap());
+    for (solute, grams) in [(Solute::Sucrose, 10.0), (Solute::Salt, 2.0)] {
+        let dry = Parts::dry(solute, Mass::new(grams).unwrap());
         let taken = drink.plus(&dry).volume().ml() - 100.0;
-        assert!((taken - dry.volume().ml()).abs() < 0.01 * (sugar + salt), "{taken} {}", dry.volume().ml());
+        assert!((taken - dry.volume().ml()).abs() < 0.01 * grams, "{taken} {}", dry.volume().ml());
     }
 }
 
@@ -86,7 +79,8 @@ fn a_liquid_keeps_its_strength_to_the_ends_of_the_range() {
 #[test]
 fn beyond_any_solution_the_volume_still_settles() {
     for water in [1e-6, 0.1, 1.0] {
-        let heap = Parts::dry(Mass::new(1000.0).unwrap(), Mass::new(1000.0).unwrap());
+        let kilogram = Mass::new(1000.0).unwrap();
+        let heap = Parts::dry(Solute::Sucrose, kilogram).plus(&Parts::dry(Solute::Salt, kilogram));
         let wet = heap.plus(&Parts::water(Volume::new(water).unwrap()));
         let slow = volume_by_halving(&wet);
         assert!((wet.volume().ml() - slow).abs() < 1e-6 * slow, "{water}: {} {slow}", wet.volume().ml());

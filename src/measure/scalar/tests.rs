@@ -40,6 +40,8 @@ every_scalar! {
     Strength percent_vol a_strength_is_read_back,
     Concentration grams_per_litre a_concentration_is_read_back,
     Temperature celsius a_temperature_is_read_back,
+    Pressure bar a_pressure_is_read_back,
+    Brix degrees a_brix_is_read_back,
     Grade value a_grade_is_read_back,
     Affinity value an_affinity_is_read_back,
     Bitterness points a_bitterness_is_read_back,
