@@ -2,10 +2,13 @@
 //!
 //! This floor knows amounts, not what they are amounts of.
 
+pub mod chill;
 mod contents;
 mod dilution;
 mod error;
 pub mod ethanol;
+pub mod freezing;
+pub mod heat;
 mod parts;
 mod salt;
 mod solute;

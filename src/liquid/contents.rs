@@ -34,6 +34,13 @@ impl Contents {
         self
     }
 
+    /// The same at another strength.
+    #[must_use]
+    pub const fn at_strength(mut self, strength: Strength) -> Self {
+        self.strength = strength;
+        self
+    }
+
     /// Its strength.
     pub const fn strength(&self) -> Strength {
         self.strength

@@ -31,6 +31,31 @@ pub enum LiquidError {
         /// Most published.
         most: f64,
     },
+    /// Ethanol without water, or nothing at all.
+    #[error("there is no water in it, so nothing that freezes as a drink does")]
+    NothingToFreeze,
+    /// A freezer colder than the tables reach.
+    #[error(
+        "a freezer at {found} °C: allowed is {least} °C and warmer, since no table of freezing goes lower"
+    )]
+    Freezer {
+        /// What was asked.
+        found: f64,
+        /// Coldest.
+        least: f64,
+    },
+    /// Ice above 0 °C.
+    #[error("ice at {found} °C: it is water above 0 °C")]
+    WarmIce {
+        /// What was asked.
+        found: f64,
+    },
+    /// A dilution that no end of the chilling explains.
+    #[error("no end of the chilling melts {found} g of ice under these conditions")]
+    NoSuchMelt {
+        /// Grams of water.
+        found: f64,
+    },
     /// Strength, sugar, acid and salt that leave less than no room for water.
     #[error("{strength} % vol with {dissolved} g/L dissolved cannot be: no water would be left")]
     NoWater {

@@ -144,6 +144,23 @@ impl Parts {
         Mass::clamped(self.water)
     }
 
+    /// The same with another mass of water, g.
+    pub(super) fn with_water(&self, water: f64) -> Self {
+        Self { water: water.max(0.0), ..*self }
+    }
+
+    /// What a litre of it holds.
+    pub fn contents(&self) -> Contents {
+        let measured = self.measured();
+        let ml = measured.volume.ml();
+        let held = |solute: Solute| {
+            let grams = self.dissolved[solute.index()];
+            Concentration::clamped(if ml > 0.0 { 1000.0 * grams / ml } else { 0.0 })
+        };
+        let spirit = Contents::of_strength(measured.strength);
+        Solute::ALL.into_iter().fold(spirit, |all, solute| all.with(solute, held(solute)))
+    }
+
     /// How much of something is dissolved in it.
     pub fn dissolved(&self, solute: Solute) -> Mass {
         Mass::clamped(self.dissolved[solute.index()])
