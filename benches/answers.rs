@@ -9,11 +9,12 @@ use std::hint::black_box;
 use std::process::Command;
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use medlar::book::{IngredientId, read_built_in};
-use medlar::drink::{Spec, figures};
+use medlar::book::{IngredientId, Names, read_built_in};
+use medlar::drink::{House, Spec, figures, read_spec};
+use medlar::liquid::HouseIce;
 use medlar::measure::{Hemisphere, Jigger, Measures, Month};
 use medlar::pairing::{Filter, Graph};
-use medlar::riff::{House, Request, Swap, riffs};
+use medlar::riff::{Request, Swap, riffs};
 
 fn cold(c: &mut Criterion) {
     let run = |words: &[&str]| {
@@ -47,12 +48,23 @@ fn warm(c: &mut Criterion) {
     let house = House {
         jigger: Jigger::ounces(),
         measures: Measures::default(),
+        ice: HouseIce::default(),
         month: Month::Oct,
         hemisphere: Hemisphere::North,
     };
     let negroni = book.templates().iter().find(|t| t.id.as_str() == "negroni").unwrap();
-    let classic = house.in_pours(&Spec::of_template(&book, negroni, &house.measures));
+    let classic = house.in_pours(&Spec::of_template(&book, negroni, &house));
     c.bench_function("balance/figures/negroni", |b| b.iter(|| figures(black_box(&classic)).unwrap()));
+    let six = read_spec(
+        "1 1/2 oz london dry gin, 1/2 oz maraschino liqueur, 3/4 oz lemon juice, 1/2 oz honey syrup, 1/4 oz sweet vermouth, 2 dashes aromatic bitters",
+        &book,
+        &Names::new(&book),
+        None,
+        &house,
+    )
+    .unwrap();
+    assert_eq!(six.lines.len(), 6);
+    c.bench_function("balance/figures/six-lines", |b| b.iter(|| figures(black_box(&six)).unwrap()));
     let request = Request {
         swaps: vec![Swap { line: 0, to: book.ingredient(&mezcal).unwrap() }],
         with: Vec::new(),

@@ -3,11 +3,13 @@
 mod amounts;
 mod band;
 mod figures;
+mod house;
 mod spec;
 mod typed;
 
 pub use amounts::{Aim, Fixed, Free, Puzzle, Solution, Solved, Unsolvable};
 pub use band::{Band, Interval, classic_band, published_band};
-pub use figures::{Figures, NothingPoured, figures};
+pub use figures::{Figures, NothingPoured, before_ice, figures, figures_with};
+pub use house::House;
 pub use spec::{Line, Spec};
 pub use typed::{NotASpec, read_spec};

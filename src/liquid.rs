@@ -4,6 +4,7 @@
 
 pub mod chill;
 mod contents;
+mod cut;
 mod dilution;
 mod error;
 pub mod ethanol;
@@ -16,7 +17,10 @@ mod standard_drink;
 pub mod sucrose;
 
 pub use contents::Contents;
-pub use dilution::{Basis, Dilution, Melt, dilution, shaken_share, stirred_share};
+pub use cut::{naive_water, spirit_to_fortify, water_to_cut};
+pub use dilution::{
+    Basis, Dilution, HouseIce, Ice, MeasuredDilution, Melt, dilution, shaken_share, stirred_share,
+};
 pub use error::LiquidError;
 pub use parts::{Measured, Parts};
 pub use solute::Solute;

@@ -4,6 +4,7 @@
 
 mod amount;
 mod currency;
+mod given;
 mod jigger;
 mod measures;
 mod money;
@@ -18,6 +19,7 @@ mod unit;
 
 pub use amount::{Amount, AmountFault, NotAnAmount};
 pub use currency::{Currency, NotACurrency};
+pub use given::{Given, NotGiven, read_given};
 pub use jigger::{HouseUnit, Jigger, NotAHouseUnit, NotAJigger, Pour};
 pub use measures::Measures;
 pub use money::{Money, MoneyFault, NotMoney, NotMoneyFault};

@@ -12,6 +12,6 @@ mod work_in;
 pub use candidate::{Change, Riff};
 pub use error::RiffError;
 pub use harmony::{Harmony, PairFound};
-pub use request::{House, Request, Swap};
+pub use request::{Request, Swap};
 pub use search::{Looked, Riffs, riffs};
 pub use swap::{SwapIn, SwappedIn, swap_in};

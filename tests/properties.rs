@@ -9,13 +9,13 @@ use medlar::book::{
     Book, Content, IngredientId, Makeup, Reading, Source, read, read_built_in, read_packs, written_cautions,
     written_edges, written_ingredients, written_templates,
 };
-use medlar::drink::{Aim, Free, Puzzle, Spec, figures};
-use medlar::liquid::Melt;
+use medlar::drink::{Aim, Free, House, Puzzle, Spec, figures};
+use medlar::liquid::{HouseIce, Melt};
 use medlar::measure::{
     Bitterness, Concentration, Hemisphere, Jigger, Measures, Month, Pour, Strength, Volume,
 };
 use medlar::pairing::{Filter, Graph, power_mean};
-use medlar::riff::{House, Request, Swap, riffs};
+use medlar::riff::{Request, Swap, riffs};
 use proptest::prelude::*;
 
 static WEIR: LazyLock<Book> = LazyLock::new(|| {
@@ -26,7 +26,13 @@ static WEIR: LazyLock<Book> = LazyLock::new(|| {
 static BUILT_IN: LazyLock<Book> = LazyLock::new(|| read_built_in().book);
 
 fn house(jigger: Jigger) -> House {
-    House { jigger, measures: Measures::default(), month: Month::Oct, hemisphere: Hemisphere::North }
+    House {
+        jigger,
+        measures: Measures::default(),
+        ice: HouseIce::default(),
+        month: Month::Oct,
+        hemisphere: Hemisphere::North,
+    }
 }
 
 fn of_text(content: Content, text: String) -> Source {
@@ -65,7 +71,7 @@ fn swapping_an_ingredient_for_itself_changes_nothing() {
         for jigger in [Jigger::ounces(), Jigger::millilitres()] {
             let house = house(jigger);
             for template in book.templates() {
-                let classic = house.in_pours(&Spec::of_template(book, template, &house.measures));
+                let classic = house.in_pours(&Spec::of_template(book, template, &house));
                 let Some(line) = classic.lines.iter().position(|l| l.moves()) else { continue };
                 let swaps = vec![Swap { line, to: classic.lines[line].ingredient }];
                 let mut kept = classic.clone();
@@ -100,7 +106,7 @@ fn asking_for_more_riffs_keeps_the_first_ones() {
     for template in book.templates().iter().step_by(6) {
         for with in [Vec::new(), vec![named("pear")]] {
             let ask = |count| {
-                let classic = house.in_pours(&Spec::of_template(book, template, &house.measures));
+                let classic = house.in_pours(&Spec::of_template(book, template, &house));
                 let request = Request {
                     classic,
                     swaps: Vec::new(),
@@ -222,7 +228,7 @@ proptest! {
             })
             .collect();
         let (strength, sugar, acid, served) = aim;
-        let puzzle = Puzzle { free, fixed: Vec::new(), melt, aim: Aim { strength, sugar, acid, served } };
+        let puzzle = Puzzle { free, fixed: Vec::new(), ice: melt.into(), aim: Aim { strength, sugar, acid, served } };
         let solved = puzzle.solve(1).unwrap();
         prop_assert!((solved.best[0].cost - brute(&puzzle)).abs() < 1e-9);
         prop_assert!(solved.mixed <= solved.combinations);
@@ -301,9 +307,9 @@ fn accords_are_the_best_groups_that_there_are() {
 
 #[test]
 fn every_classic_of_the_built_in_pack_has_figures_that_can_be() {
-    let measures = Measures::default();
+    let house = house(Jigger::ounces());
     for template in BUILT_IN.templates() {
-        let found = figures(&Spec::of_template(&BUILT_IN, template, &measures)).unwrap();
+        let found = figures(&Spec::of_template(&BUILT_IN, template, &house)).unwrap();
         assert!(found.served.ml() >= found.poured.ml() * 0.98, "{}", template.id);
         assert!(found.strength.percent_vol() < 50.0, "{}: {}", template.id, found.strength.percent_vol());
     }

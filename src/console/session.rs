@@ -9,11 +9,10 @@ use super::library::Library;
 use super::settings::{Settings, Today};
 use super::words::{gather, split};
 use crate::book::{Ingredient, IngredientId, Lookup, Target, Template, TemplateId, Wanted, nearest_word};
-use crate::drink::{Spec, read_spec};
+use crate::drink::{House, Spec, read_spec};
 use crate::measure::Jigger;
 use crate::pairing::Graph;
 use crate::report::{Report, Style, json, render};
-use crate::riff::House;
 
 /// Something an answer numbered, so that the next command can say `show 2`.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -297,13 +296,8 @@ impl<'s> Desk<'s> {
             Some(Pick::Ingredient(id)) => (id.as_str(), Wanted::Ingredient),
             Some(Pick::Template(id)) => (id.as_str(), Wanted::Template),
             Some(Pick::Spec { text, method }) => {
-                let spec = read_spec(
-                    text,
-                    &self.library.book,
-                    &self.library.names,
-                    Some(*method),
-                    &self.house.measures,
-                )?;
+                let spec =
+                    read_spec(text, &self.library.book, &self.library.names, Some(*method), &self.house)?;
                 return Ok(Named::Spec(spec));
             }
             Some(Pick::Name(name)) => (name.as_str(), wanted),

@@ -4,8 +4,9 @@ use std::path::PathBuf;
 
 use clap::Args;
 
+use crate::drink::House;
+use crate::liquid::HouseIce;
 use crate::measure::{Hemisphere, HouseUnit, Jigger, Measures, Month};
-use crate::riff::House;
 
 /// Options that go with every command.
 #[derive(Debug, Clone, Default, Args)]
@@ -68,6 +69,7 @@ impl Settings {
         House {
             jigger,
             measures: Measures::default(),
+            ice: HouseIce::default(),
             month: self.month.unwrap_or(today.0),
             hemisphere: self.hemisphere.unwrap_or_default(),
         }

@@ -4,7 +4,7 @@ use thiserror::Error;
 
 use super::figures::{Figures, Poured, parts_of};
 use crate::book::Makeup;
-use crate::liquid::{Melt, dilution};
+use crate::liquid::{Ice, dilution};
 use crate::measure::{Pour, Strength, Volume};
 
 /// What a drink should come to.
@@ -111,7 +111,7 @@ pub struct Puzzle<'m> {
     /// Lines that stay.
     pub fixed: Vec<Fixed<'m>>,
     /// What melts in.
-    pub melt: Melt,
+    pub ice: Ice,
     /// What it should come to.
     pub aim: Aim,
 }
@@ -314,7 +314,7 @@ impl Search<'_> {
             return;
         }
         self.mixed += 1;
-        let Some(figures) = poured.over_ice(self.puzzle.melt) else { return };
+        let Some(figures) = poured.over_ice(self.puzzle.ice) else { return };
         let distance = self.puzzle.aim.distance(&figures);
         let served = figures.served.ml();
         let cost = distance + pull + self.puzzle.aim.glass_pull(served, served);
@@ -327,7 +327,7 @@ impl Search<'_> {
     fn least_cost(&self, sums: Sums, pull: f64) -> f64 {
         let strength =
             if sums.before_ml > 0.0 { 100.0 * sums.before_ethanol_ml / sums.before_ml } else { 0.0 };
-        let share = dilution(self.puzzle.melt, Strength::clamped(strength)).share;
+        let share = dilution(self.puzzle.ice, Strength::clamped(strength)).share;
         let ml = sums.before_ml * (1.0 + share) + sums.after_ml;
         if ml <= 0.0 {
             return 0.0;

@@ -1,9 +1,9 @@
 //! Bands: where the drinks of a family lie.
 
 use super::figures::{Figures, figures};
+use super::house::House;
 use super::spec::Spec;
 use crate::book::{Book, Family};
-use crate::measure::Measures;
 
 /// A least and a most.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -66,12 +66,12 @@ pub fn published_band(family: Family) -> Option<Band> {
 
 /// The band of a family's classics in the book: from the least to the most of each figure. None if the book has
 /// none of that family.
-pub fn classic_band(book: &Book, family: Family, measures: &Measures) -> Option<Band> {
+pub fn classic_band(book: &Book, family: Family, house: &House) -> Option<Band> {
     let all: Vec<Figures> = book
         .templates()
         .iter()
         .filter(|t| t.family == family)
-        .filter_map(|t| figures(&Spec::of_template(book, t, measures)).ok())
+        .filter_map(|t| figures(&Spec::of_template(book, t, house)).ok())
         .collect();
     let span = |value: fn(&Figures) -> f64| {
         all.iter().map(value).fold(None, |so_far: Option<Interval>, v| {

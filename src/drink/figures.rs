@@ -4,7 +4,7 @@ use thiserror::Error;
 
 use super::spec::Spec;
 use crate::book::Makeup;
-use crate::liquid::{Contents, Dilution, LiquidError, Melt, Parts, Solute, dilution};
+use crate::liquid::{Contents, Dilution, Ice, LiquidError, Measured, Parts, Solute, dilution};
 use crate::measure::{Bitterness, Concentration, Mass, Strength, Volume};
 
 /// A drink's figures, after dilution, at 20 °C.
@@ -30,6 +30,8 @@ pub struct Figures {
     pub salt: Concentration,
     /// Ethanol in the glass.
     pub ethanol: Mass,
+    /// What is in the glass, taken apart.
+    pub liquid: Parts,
 }
 
 /// A spec in which nothing has a volume.
@@ -90,11 +92,25 @@ pub(super) fn parts_of(makeup: &Makeup, volume: Volume) -> Result<Parts, LiquidE
 /// # Errors
 /// [`NothingPoured`] if no line has a volume.
 pub fn figures(spec: &Spec<'_>) -> Result<Figures, NothingPoured> {
-    let poured = spec.lines.iter().try_fold(Poured::default(), |sum, line| {
-        let (Some(makeup), Some(volume)) = (&line.ingredient.makeup, line.volume) else { return Some(sum) };
-        Some(sum.plus(&Poured::of(makeup, volume, line.is_lengthener())?))
-    });
-    poured.and_then(|p| p.over_ice(spec.melt())).ok_or(NothingPoured)
+    let poured = Poured::of_spec(spec).ok_or(NothingPoured)?;
+    poured.over_ice(spec.over_ice()).ok_or(NothingPoured)
+}
+
+/// The figures of a spec with a dilution found in another way.
+///
+/// # Errors
+/// As for [`figures`].
+pub fn figures_with(spec: &Spec<'_>, dilution: Dilution) -> Result<Figures, NothingPoured> {
+    Poured::of_spec(spec).and_then(|poured| poured.diluted(dilution)).ok_or(NothingPoured)
+}
+
+/// What meets the ice: the lines of a spec without its lengtheners.
+///
+/// # Errors
+/// [`NothingPoured`] if that is nothing.
+pub fn before_ice(spec: &Spec<'_>) -> Result<Parts, NothingPoured> {
+    let before = Poured::of_spec(spec).ok_or(NothingPoured)?.before;
+    if before.mass().grams() > 0.0 { Ok(before) } else { Err(NothingPoured) }
 }
 
 /// What has been poured so far.
@@ -109,6 +125,16 @@ pub(super) struct Poured {
 }
 
 impl Poured {
+    /// Every line that has a volume and a makeup. None if one cannot be.
+    fn of_spec(spec: &Spec<'_>) -> Option<Self> {
+        spec.lines.iter().try_fold(Self::default(), |sum, line| {
+            let (Some(makeup), Some(volume)) = (&line.ingredient.makeup, line.volume) else {
+                return Some(sum);
+            };
+            Some(sum.plus(&Self::of(makeup, volume, line.is_lengthener())?))
+        })
+    }
+
     /// One line. None if its makeup cannot be.
     pub(super) fn of(makeup: &Makeup, volume: Volume, lengthens: bool) -> Option<Self> {
         let parts = parts_of(makeup, volume).ok()?;
@@ -128,9 +154,17 @@ impl Poured {
     }
 
     /// The figures once the ice has done its work. None if nothing was poured.
-    pub(super) fn over_ice(&self, melt: Melt) -> Option<Figures> {
+    pub(super) fn over_ice(&self, ice: Ice) -> Option<Figures> {
         let short = self.before.measured();
-        let dilution = dilution(melt, short.strength);
+        self.with(&short, dilution(ice, short.strength))
+    }
+
+    /// The figures with a given dilution. None if nothing was poured.
+    fn diluted(&self, dilution: Dilution) -> Option<Figures> {
+        self.with(&self.before.measured(), dilution)
+    }
+
+    fn with(&self, short: &Measured, dilution: Dilution) -> Option<Figures> {
         let water = Volume::clamped(short.volume.ml() * dilution.share);
         let whole = self.before.plus(&Parts::water(water)).plus(&self.after);
         let served = whole.measured();
@@ -149,6 +183,7 @@ impl Poured {
             bitterness: Bitterness::clamped(self.bitter / served.volume.ml()),
             salt: served.salt,
             ethanol: whole.ethanol(),
+            liquid: whole,
         })
     }
 }

@@ -2,8 +2,9 @@
 
 use std::collections::BTreeSet;
 
+use super::house::House;
 use crate::book::{Allergen, Book, CautionId, Family, Ingredient, Method, Role, Template};
-use crate::liquid::Melt;
+use crate::liquid::{HouseIce, Ice, Melt};
 use crate::measure::{Amount, Measures, Volume};
 
 /// One ingredient of a spec, its amount and how far a variant may move it.
@@ -34,6 +35,8 @@ pub struct Spec<'b> {
     pub method: Method,
     /// The glass, in the trade's word; may be empty.
     pub glass: String,
+    /// What the house has measured of its ice.
+    pub ice: HouseIce,
     /// What goes in.
     pub lines: Vec<Line<'b>>,
     /// What goes on top, and in what form.
@@ -60,10 +63,11 @@ impl<'b> Line<'b> {
 
 impl<'b> Spec<'b> {
     /// The classic of a template. A line whose ingredient is not in the book is left out; reading refuses those.
-    pub fn of_template(book: &'b Book, template: &Template, measures: &Measures) -> Self {
+    pub fn of_template(book: &'b Book, template: &Template, house: &House) -> Self {
         let lines = template.slots.iter().filter_map(|slot| {
-            let volume = slot.amount.volume(measures);
-            let limit = |amount: &Option<Amount>| amount.as_ref().and_then(|a| a.volume(measures)).or(volume);
+            let volume = slot.amount.volume(&house.measures);
+            let limit =
+                |amount: &Option<Amount>| amount.as_ref().and_then(|a| a.volume(&house.measures)).or(volume);
             Some(Line {
                 role: slot.role,
                 ingredient: book.ingredient(&slot.classic)?,
@@ -79,6 +83,7 @@ impl<'b> Spec<'b> {
             family: Some(template.family),
             method: template.method,
             glass: template.glass.clone(),
+            ice: house.ice,
             lines: lines.collect(),
             garnish: garnish.filter_map(|g| Some((book.ingredient(&g.0)?, g.1.clone()))).collect(),
         }
@@ -94,6 +99,11 @@ impl<'b> Spec<'b> {
             Method::Blended => Melt::Blended,
             Method::NoIce => Melt::None,
         }
+    }
+
+    /// How it meets the house's ice.
+    pub fn over_ice(&self) -> Ice {
+        self.ice.of(self.melt())
     }
 
     /// Everything in it and on it, lines first.

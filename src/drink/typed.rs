@@ -2,6 +2,7 @@
 
 use thiserror::Error;
 
+use super::house::House;
 use super::spec::{Line, Spec};
 use crate::book::{Book, Ingredient, Lookup, Method, Names, Role, Target, Wanted};
 use crate::measure::{Amount, Measures, NotAnAmount, Unit, Volume};
@@ -60,12 +61,12 @@ pub fn read_spec<'b>(
     book: &'b Book,
     names: &Names,
     method: Option<Method>,
-    measures: &Measures,
+    house: &House,
 ) -> Result<Spec<'b>, NotASpec> {
     let texts: Vec<&str> = text.split([',', ';', '\n']).map(str::trim).filter(|l| !l.is_empty()).collect();
     let mut lines = Vec::new();
     for (index, text) in rejoined(&texts).iter().enumerate() {
-        lines.push(read_line(index + 1, text, book, names, measures)?);
+        lines.push(read_line(index + 1, text, book, names, &house.measures)?);
     }
     if lines.is_empty() {
         return Err(NotASpec::Empty);
@@ -76,6 +77,7 @@ pub fn read_spec<'b>(
         family: None,
         method,
         glass: String::new(),
+        ice: house.ice,
         lines,
         garnish: Vec::new(),
     })

@@ -1,6 +1,8 @@
 //! What the ice adds, by method.
 
-use crate::measure::Strength;
+use super::error::LiquidError;
+use super::parts::Parts;
+use crate::measure::{Mass, Strength};
 
 /// How a drink meets ice.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -19,6 +21,117 @@ pub enum Melt {
     None,
 }
 
+impl Melt {
+    /// Those of which a house can measure its own.
+    pub const MEASURED: [Self; 5] =
+        [Self::Stirred, Self::Shaken, Self::BuiltShort, Self::BuiltLong, Self::Blended];
+
+    /// What it is called.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Stirred => "stirred",
+            Self::Shaken => "shaken",
+            Self::BuiltShort => "built short",
+            Self::BuiltLong => "built long",
+            Self::Blended => "blended",
+            Self::None => "no ice",
+        }
+    }
+
+    /// The share of the published fit, held at the ends of its range; none where there is no fit.
+    fn fitted(self, initial: Strength) -> Option<f64> {
+        let inside = Strength::clamped(initial.percent_vol().clamp(FITTED.0, FITTED.1));
+        match self {
+            Self::Stirred => Some(stirred_share(inside)),
+            Self::Shaken => Some(shaken_share(inside)),
+            _ => None,
+        }
+    }
+}
+
+/// A dilution that a house has measured for itself.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MeasuredDilution {
+    /// Water as a share of the volume before ice.
+    pub share: f64,
+    /// The strength before ice of the drink it was measured on.
+    pub strength: Strength,
+}
+
+impl MeasuredDilution {
+    /// What two weighings of a drink say.
+    ///
+    /// # Model
+    /// The drink is known, so what was poured is: its water is what it weighs more after the ice, over 0.9982 g/ml.
+    ///
+    /// # Errors
+    /// [`LiquidError::LostWeight`] if it weighs less after than before; [`LiquidError::NoDilution`] if it took more than
+    /// three times its own volume of water, which no ice does.
+    pub fn from_weighings(poured: &Parts, before: Mass, after: Mass) -> Result<Self, LiquidError> {
+        let gained = after.grams() - before.grams();
+        if gained < 0.0 {
+            return Err(LiquidError::LostWeight { before: before.grams(), after: after.grams() });
+        }
+        let drink = poured.measured();
+        // What was weighed is the drink as poured, a little more or less of it.
+        let ml = drink.volume.ml() * before.grams() / poured.mass().grams();
+        let share = Parts::water_weighing(Mass::clamped(gained)).volume().ml() / ml;
+        if share.is_finite() && share <= MOST_SHARE {
+            Ok(Self { share, strength: drink.strength })
+        } else {
+            Err(LiquidError::NoDilution { found: share })
+        }
+    }
+
+    /// The share for a drink of another strength: the fit, bent by what was measured; plain where there is no fit.
+    fn at(&self, melt: Melt, initial: Strength) -> f64 {
+        match (melt.fitted(initial), melt.fitted(self.strength)) {
+            (Some(here), Some(there)) => self.share * here / there,
+            _ => self.share,
+        }
+    }
+}
+
+/// Most water, as a share of the volume before ice, that a measured dilution may be.
+const MOST_SHARE: f64 = 3.0;
+
+/// What a house has measured of its own ice, by method.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct HouseIce([Option<MeasuredDilution>; Melt::MEASURED.len()]);
+
+impl HouseIce {
+    /// The same with a figure for a method.
+    #[must_use]
+    pub fn with(mut self, melt: Melt, measured: MeasuredDilution) -> Self {
+        if let Some(place) = Melt::MEASURED.iter().position(|m| *m == melt) {
+            self.0[place] = Some(measured);
+        }
+        self
+    }
+
+    /// How a drink of a method meets this house's ice.
+    pub fn of(&self, melt: Melt) -> Ice {
+        let place = Melt::MEASURED.iter().position(|m| *m == melt);
+        Ice { melt, measured: place.and_then(|p| self.0[p]) }
+    }
+}
+
+/// How a drink meets ice in a house.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Ice {
+    /// The method.
+    pub melt: Melt,
+    /// What the house has measured of it.
+    pub measured: Option<MeasuredDilution>,
+}
+
+impl From<Melt> for Ice {
+    /// Nothing measured.
+    fn from(melt: Melt) -> Self {
+        Self { melt, measured: None }
+    }
+}
+
 /// Where a dilution comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Basis {
@@ -28,8 +141,29 @@ pub enum Basis {
     FitOutsideRange,
     /// A plain figure for the method.
     Figure,
+    /// The house's own measurement.
+    House,
+    /// A balance of heat.
+    Heat,
+    /// Given by the person who asks.
+    Given,
     /// Nothing melts.
     None,
+}
+
+impl Basis {
+    /// The word for it in data.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Fit => "fit",
+            Self::FitOutsideRange => "fit outside its range",
+            Self::Figure => "figure",
+            Self::House => "house",
+            Self::Heat => "heat balance",
+            Self::Given => "given",
+            Self::None => "none",
+        }
+    }
 }
 
 /// What the ice adds.
@@ -77,21 +211,23 @@ const BLENDED: f64 = 0.90;
 
 /// What the ice adds to a drink.
 ///
-/// Outside 15 to 45 % vol the fits are held at the end of their range rather than carried on.
-pub fn dilution(melt: Melt, initial: Strength) -> Dilution {
-    let inside = Strength::clamped(initial.percent_vol().clamp(FITTED.0, FITTED.1));
-    let fit = |share| Dilution {
-        share,
-        basis: if inside == initial { Basis::Fit } else { Basis::FitOutsideRange },
-    };
+/// The house's own figure where it has one; else the published fit, held at its ends outside 15 to 45 % vol rather than
+/// carried on; else a plain figure.
+pub fn dilution(ice: impl Into<Ice>, initial: Strength) -> Dilution {
+    let Ice { melt, measured } = ice.into();
+    if let Some(measured) = measured.filter(|_| melt != Melt::None) {
+        return Dilution { share: measured.at(melt, initial), basis: Basis::House };
+    }
+    if let Some(share) = melt.fitted(initial) {
+        let inside = (FITTED.0..=FITTED.1).contains(&initial.percent_vol());
+        return Dilution { share, basis: if inside { Basis::Fit } else { Basis::FitOutsideRange } };
+    }
     let figure = |share| Dilution { share, basis: Basis::Figure };
     match melt {
-        Melt::Stirred => fit(stirred_share(inside)),
-        Melt::Shaken => fit(shaken_share(inside)),
         Melt::BuiltShort => figure(BUILT_SHORT),
         Melt::BuiltLong => figure(BUILT_LONG),
         Melt::Blended => figure(BLENDED),
-        Melt::None => Dilution { share: 0.0, basis: Basis::None },
+        Melt::Stirred | Melt::Shaken | Melt::None => Dilution { share: 0.0, basis: Basis::None },
     }
 }
 
@@ -131,6 +267,44 @@ mod tests {
                 (15..=45).map(|a| dilution(melt, Strength::clamped(f64::from(a))).share).collect();
             assert!(shares.windows(2).all(|w| w[0] < w[1]), "{shares:?}");
         }
+    }
+
+    fn drink(strength: f64) -> Parts {
+        let contents = crate::liquid::Contents::of_strength(Strength::clamped(strength));
+        Parts::of_liquid(crate::measure::Volume::clamped(100.0), &contents).unwrap()
+    }
+
+    #[test]
+    fn two_weighings_give_back_the_water_that_came_in() {
+        let poured = drink(30.0);
+        let (before, water) = (poured.mass(), Parts::water(crate::measure::Volume::clamped(38.0)));
+        let measured = MeasuredDilution::from_weighings(&poured, before, before + water.mass()).unwrap();
+        assert!((measured.share - 0.38).abs() < 1e-9, "{measured:?}");
+        let ice = HouseIce::default().with(Melt::Stirred, measured);
+        let own = dilution(ice.of(Melt::Stirred), Strength::clamped(30.0));
+        assert_eq!(own.basis, Basis::House);
+        assert!((own.share - 0.38).abs() < 1e-9);
+        assert_eq!(dilution(ice.of(Melt::Shaken), Strength::clamped(30.0)).basis, Basis::Fit);
+    }
+
+    #[test]
+    fn a_measured_figure_bends_the_fit_and_keeps_its_shape() {
+        let fit = |a| stirred_share(Strength::clamped(a));
+        let measured = MeasuredDilution { share: 0.9 * fit(30.0), strength: Strength::clamped(30.0) };
+        let ice = HouseIce::default().with(Melt::Stirred, measured);
+        let own = dilution(ice.of(Melt::Stirred), Strength::clamped(40.0));
+        assert!((own.share - 0.9 * fit(40.0)).abs() < 1e-12);
+    }
+
+    #[test]
+    fn weighings_that_cannot_be_are_refused_by_name() {
+        let (less, more) = (Mass::clamped(90.0), Mass::clamped(100.0));
+        let refused = MeasuredDilution::from_weighings(&drink(30.0), more, less);
+        assert!(matches!(refused, Err(LiquidError::LostWeight { .. })));
+        let refused = MeasuredDilution::from_weighings(&drink(30.0), less, Mass::clamped(900.0));
+        assert!(matches!(refused, Err(LiquidError::NoDilution { .. })));
+        let refused = MeasuredDilution::from_weighings(&drink(30.0), Mass::ZERO, less);
+        assert!(matches!(refused, Err(LiquidError::NoDilution { .. })));
     }
 
     #[test]

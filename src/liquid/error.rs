@@ -56,6 +56,47 @@ pub enum LiquidError {
         /// Grams of water.
         found: f64,
     },
+    /// A drink that lost weight over ice.
+    #[error(
+        "{after} g after the ice and {before} g before: a drink gains weight, so weigh both with the same vessel, tared"
+    )]
+    LostWeight {
+        /// Grams before.
+        before: f64,
+        /// Grams after.
+        after: f64,
+    },
+    /// A measured dilution that no ice makes.
+    #[error(
+        "water of {found:.1} times the drink: allowed is up to 3, so weigh the drink without its vessel and without ice"
+    )]
+    NoDilution {
+        /// Water over the volume before ice.
+        found: f64,
+    },
+    /// Water asked to make something stronger.
+    #[error("{from:.1} % vol to {to:.1} % vol: water only brings a strength down")]
+    NotWeaker {
+        /// The strength there is.
+        from: f64,
+        /// The strength wanted.
+        to: f64,
+    },
+    /// Water asked to take all the alcohol.
+    #[error("0 % vol cannot be reached with water: however much is added, some strength is left")]
+    NoStrengthZero,
+    /// A spirit asked to do what it cannot.
+    #[error(
+        "{from:.1} % vol to {to:.1} % vol with {with:.1} % vol: what is added must be stronger than what is wanted, and that stronger than what is there"
+    )]
+    NotStronger {
+        /// The strength there is.
+        from: f64,
+        /// The strength wanted.
+        to: f64,
+        /// The strength of what is added.
+        with: f64,
+    },
     /// Strength, sugar, acid and salt that leave less than no room for water.
     #[error("{strength} % vol with {dissolved} g/L dissolved cannot be: no water would be left")]
     NoWater {

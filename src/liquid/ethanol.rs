@@ -148,51 +148,54 @@ pub fn strength(mass_fraction: f64) -> Result<Strength, LiquidError> {
 /// Mass fraction of ethanol from the strength.
 ///
 /// # Model
-/// [`strength`] turned round by Newton's method from a table, held inside the table's step.
+/// [`strength`] turned round: a cubic through the two nearest rows of a table, then one step of Newton's method.
 ///
 /// # Accuracy
-/// 1e-12 of the mass fraction over the whole range.
+/// 1e-12 of the mass fraction, over 100,001 strengths from 0 to 100 % vol, against a search by halving.
 pub fn mass_fraction(strength: Strength) -> f64 {
     let q = strength.percent_vol() / 100.0;
-    let pure = density_20(1.0);
-    let (mut low, mut high) = bracket(q);
-    let mut p = f64::midpoint(low, high);
-    for _ in 0..60 {
-        let miss = p * density_20(p) / pure - q;
-        if miss > 0.0 {
-            high = p
-        } else {
-            low = p
-        }
-        let slope = (density_20(p) + p * density_20_slope(p)) / pure;
-        let next = p - miss / slope;
-        let next = if next > low && next < high { next } else { f64::midpoint(low, high) };
-        if (next - p).abs() < 1e-15 {
-            return next;
-        }
-        p = next;
-    }
-    p
+    let p = seed(q);
+    let slope = density_20(p) + p * density_20_slope(p);
+    (p - (p * density_20(p) - q * density_20(1.0)) / slope).clamp(0.0, 1.0)
 }
 
 /// Steps of the table.
-const STEPS: usize = 256;
+const STEPS: usize = 1024;
 
-/// Strength (0 to 1) at mass fractions 0, 1/256, ... 1.
-static TABLE: LazyLock<Vec<f64>> = LazyLock::new(|| {
+/// Mass fraction, and its slope times a step, at strengths 0, 1/1024, ... 1.
+static TABLE: LazyLock<Vec<(f64, f64)>> = LazyLock::new(|| {
     let pure = density_20(1.0);
     (0..=STEPS)
         .map(|step| {
-            let p = step as f64 / STEPS as f64;
-            p * density_20(p) / pure
+            let p = by_halving(step as f64 / STEPS as f64);
+            let slope = (density_20(p) + p * density_20_slope(p)) / pure;
+            (p, 1.0 / (slope * STEPS as f64))
         })
         .collect()
 });
 
-/// Two mass fractions between which the strength lies.
-fn bracket(q: f64) -> (f64, f64) {
-    let above = TABLE.partition_point(|known| *known < q).clamp(1, STEPS);
-    ((above - 1) as f64 / STEPS as f64, above as f64 / STEPS as f64)
+/// The mass fraction of a strength (0 to 1), slowly.
+fn by_halving(q: f64) -> f64 {
+    let pure = density_20(1.0);
+    let (mut low, mut high) = (0.0, 1.0);
+    for _ in 0..100 {
+        let middle = f64::midpoint(low, high);
+        if middle * density_20(middle) / pure < q { low = middle } else { high = middle }
+    }
+    f64::midpoint(low, high)
+}
+
+/// The mass fraction of a strength (0 to 1) to about 1e-10: the cubic with the slopes of the rows beside it.
+fn seed(q: f64) -> f64 {
+    let at = q * STEPS as f64;
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 1024: the row below")]
+    let row = (at as usize).min(STEPS - 1);
+    let ((low, rise_low), (high, rise_high)) = (TABLE[row], TABLE[row + 1]);
+    let t = at - row as f64;
+    let rise = high - low;
+    let bend = 3.0 * rise - 2.0 * rise_low - rise_high;
+    let twist = rise_low + rise_high - 2.0 * rise;
+    low + t * (rise_low + t * (bend + t * twist))
 }
 
 /// Density at 20 °C of ethanol and water by strength, kg/m³.
@@ -226,6 +229,26 @@ mod tests {
         assert!(matches!(density(f64::NAN, at(20.0)), Err(LiquidError::MassFraction { .. })));
         assert!(matches!(density(0.4, at(60.0)), Err(LiquidError::Temperature { .. })));
         assert!(strength(-0.1).is_err());
+    }
+
+    #[test]
+    fn the_quick_inverse_is_the_slow_one() {
+        let worst = (0..=100_000).map(|step| {
+            let q = f64::from(step) / 100_000.0;
+            (mass_fraction(Strength::clamped(100.0 * q)) - by_halving(q)).abs()
+        });
+        let worst = worst.fold(0.0, f64::max);
+        assert!(worst < 1e-12, "{worst}");
+    }
+
+    #[test]
+    fn the_seed_is_within_a_step_of_newton() {
+        let worst = (0..=100_000).map(|step| {
+            let q = f64::from(step) / 100_000.0;
+            (seed(q) - by_halving(q)).abs()
+        });
+        let worst = worst.fold(0.0, f64::max);
+        assert!(worst < 1e-9, "{worst}");
     }
 
     proptest! {

@@ -181,6 +181,11 @@ pub(super) fn dilution_words(figures: &Figures, view: View) -> String {
         Basis::Figure => {
             format!("dilution {share:.0} % ({water}): a plain figure for this method, common practice")
         }
+        Basis::House => {
+            format!("dilution {share:.0} % ({water}): the house's own, as measured ('bench weigh' lists it)")
+        }
+        Basis::Heat => format!("dilution {share:.0} % ({water}): by a balance of heat"),
+        Basis::Given => format!("dilution {share:.0} % ({water}): as given"),
         Basis::None => "no ice, so nothing melts in".to_owned(),
     }
 }
@@ -216,12 +221,7 @@ pub(super) fn figures_data(figures: &Figures) -> Value {
         "poured_ml": figures.poured.ml(),
         "water_ml": figures.water.ml(),
         "dilution_share": figures.dilution.share,
-        "dilution_basis": match figures.dilution.basis {
-            Basis::Fit => "fit",
-            Basis::FitOutsideRange => "fit outside its range",
-            Basis::Figure => "figure",
-            Basis::None => "none",
-        },
+        "dilution_basis": figures.dilution.basis.name(),
         "served_ml": figures.served.ml(),
         "strength_percent_vol": figures.strength.percent_vol(),
         "sugar_g_per_l": figures.sugar.grams_per_litre(),

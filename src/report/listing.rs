@@ -7,8 +7,7 @@ use serde_json::json;
 use super::phrase::counted;
 use super::{Cell, Column, Report, Table, Tone};
 use crate::book::{Book, Facet, Family, Kind};
-use crate::drink::{Figures, Spec, figures};
-use crate::measure::Measures;
+use crate::drink::{Figures, House, Spec, figures};
 use crate::pairing::Graph;
 
 /// How much of everything there is.
@@ -123,7 +122,7 @@ pub fn facets(book: &Book) -> Report {
 }
 
 /// Every family, with how many templates it has and where they lie.
-pub fn families(book: &Book, measures: &Measures) -> Report {
+pub fn families(book: &Book, house: &House) -> Report {
     let mut table = Table::new([
         Column::left("family"),
         Column::right("templates"),
@@ -137,7 +136,7 @@ pub fn families(book: &Book, measures: &Measures) -> Report {
             .templates()
             .iter()
             .filter(|t| t.family == *family)
-            .filter_map(|t| figures(&Spec::of_template(book, t, measures)).ok())
+            .filter_map(|t| figures(&Spec::of_template(book, t, house)).ok())
             .collect();
         let span = |value: fn(&Figures) -> f64, digits: usize| {
             let least = all.iter().map(value).fold(f64::INFINITY, f64::min);

@@ -4,9 +4,8 @@ use std::collections::BTreeSet;
 
 use super::error::RiffError;
 use super::harmony::Harmony;
-use super::request::House;
 use crate::book::{Allergen, Book, Ingredient, Kind, Presence};
-use crate::drink::{Aim, Figures, Fixed, Free, Puzzle, Spec, Unsolvable, figures};
+use crate::drink::{Aim, Figures, Fixed, Free, House, Puzzle, Spec, Unsolvable, figures};
 use crate::measure::Volume;
 
 /// One thing that is other than in the classic.
@@ -133,7 +132,7 @@ impl<'b> Candidate<'b> {
                 None => fixed.push(Fixed { makeup, lengthens, volume }),
             }
         }
-        let puzzle = Puzzle { free, fixed, melt: self.spec.melt(), aim };
+        let puzzle = Puzzle { free, fixed, ice: self.spec.over_ice(), aim };
         let solved = puzzle.solve(1)?;
         let combinations = (solved.combinations, solved.mixed);
         let best = solved.best.into_iter().next().ok_or(RiffError::Unsolvable(Unsolvable::NothingPoured))?;

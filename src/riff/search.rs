@@ -4,10 +4,10 @@ use super::candidate::{Candidate, Change, Riff};
 use super::error::RiffError;
 use super::filler::{Filler, fillers};
 use super::harmony::{Harmony, harmony};
-use super::request::{House, Request};
+use super::request::Request;
 use super::work_in::{forms, ways};
 use crate::book::{IngredientId, Presence};
-use crate::drink::{Aim, Figures, NothingPoured, Spec, figures};
+use crate::drink::{Aim, Figures, House, NothingPoured, Spec, figures};
 use crate::pairing::{Graph, Ruled};
 
 /// What being like the classic's own filler is worth against harmony.

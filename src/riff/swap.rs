@@ -3,9 +3,8 @@
 use super::candidate::{Candidate, Change, Riff};
 use super::error::RiffError;
 use super::harmony::harmony;
-use super::request::House;
 use crate::book::IngredientId;
-use crate::drink::{Aim, Figures, NothingPoured, Spec, Unsolvable, figures};
+use crate::drink::{Aim, Figures, House, NothingPoured, Spec, Unsolvable, figures};
 use crate::pairing::{Filter, Graph, StandIn, StandIns};
 
 /// What is to be replaced, and how.

@@ -2,9 +2,9 @@
 
 use super::candidate::{Candidate, Change};
 use super::error::RiffError;
-use super::request::{House, Request};
+use super::request::Request;
 use crate::book::{Book, Ingredient, Kind, Method, Presence, Role};
-use crate::drink::Line;
+use crate::drink::{House, Line};
 use crate::measure::Volume;
 
 /// A second base starts at this share of the first, and may reach half of it.

@@ -56,12 +56,12 @@ pub(super) fn spec_named<'s>(
         || (text.contains(' ') && starts_with_amount(text))
         || starts_with_amount(text) && text.trim().parse::<usize>().is_err();
     if is_lines {
-        let spec = read_spec(text, &desk.library.book, &desk.library.names, method, &desk.house.measures)?;
+        let spec = read_spec(text, &desk.library.book, &desk.library.names, method, &desk.house)?;
         return Ok((spec, true));
     }
     match desk.target(text, Wanted::Any)? {
         Named::Template(template) => {
-            Ok((Spec::of_template(&desk.library.book, template, &desk.house.measures), false))
+            Ok((Spec::of_template(&desk.library.book, template, &desk.house), false))
         }
         Named::Spec(spec) => Ok((spec, false)),
         Named::Ingredient(ingredient) => {
@@ -85,7 +85,7 @@ pub(super) fn answer(desk: &Desk<'_>, mut spec: Spec<'_>, method_supposed: bool)
     spec.family = Some(family);
     let balance = Balance {
         published: published_band(family),
-        classics: classic_band(&desk.library.book, family, &desk.house.measures),
+        classics: classic_band(&desk.library.book, family, &desk.house),
         spec,
         figures,
         family_supposed,

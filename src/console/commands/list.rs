@@ -35,7 +35,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         }
         (Some("kinds"), ..) => Ok(Answer::new(report::kinds(book))),
         (Some("facets"), ..) => Ok(Answer::new(report::facets(book))),
-        (Some("families"), ..) => Ok(Answer::new(report::families(book, &desk.house.measures))),
+        (Some("families"), ..) => Ok(Answer::new(report::families(book, &desk.house))),
         (_, true, None) => Ok(Answer::new(report::contents(desk.graph, &desk.library.packs))),
         _ => match asked.parse::<Kind>() {
             Ok(kind) => Ok(Answer::new(report::ingredients(book, Some(kind)))),

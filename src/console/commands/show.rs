@@ -23,7 +23,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
             Ok(Answer::picking(report, vec![Pick::Ingredient(ingredient.id.clone())]))
         }
         Named::Template(template) => {
-            let spec = Spec::of_template(&desk.library.book, template, &desk.house.measures);
+            let spec = Spec::of_template(&desk.library.book, template, &desk.house);
             let figures = figures(&spec).ok();
             let report = report::template(&desk.library.book, template, &spec, figures.as_ref(), view(desk));
             Ok(Answer::picking(report, vec![Pick::Template(template.id.clone())]))

@@ -1,0 +1,102 @@
+//! A house: what it measures with, what its ice does, and when it is asked.
+
+use super::spec::Spec;
+use crate::liquid::HouseIce;
+use crate::measure::{Amount, Hemisphere, HouseUnit, Jigger, Measures, Month, Pour, Unit, Volume};
+
+/// What a house measures with, and when.
+#[derive(Debug, Clone)]
+pub struct House {
+    /// The jigger.
+    pub jigger: Jigger,
+    /// Dashes, barspoons and the like.
+    pub measures: Measures,
+    /// What it has measured of its own dilution.
+    pub ice: HouseIce,
+    /// The month asked about.
+    pub month: Month,
+    /// The half of the world.
+    pub hemisphere: Hemisphere,
+}
+
+/// A lengthener moves in steps of this many of the house's smallest marks: it is poured from the bottle.
+const LENGTHENER_STEP: f64 = 2.0;
+/// Amounts below this, in ml, are dashes and barspoons and do not move.
+const SMALL_ML: f64 = 5.0;
+
+impl House {
+    /// A volume as an amount in the house's unit; none for no volume.
+    pub fn amount(&self, volume: Volume) -> Option<Amount> {
+        let unit = match self.jigger.unit() {
+            HouseUnit::Ounce => Unit::Ounce,
+            HouseUnit::Millilitre => Unit::Millilitre,
+        };
+        Amount::new(volume.ml() / self.jigger.unit().ml(), unit).ok()
+    }
+
+    /// The amounts that a line may take between its limits.
+    pub fn pours(&self, limits: (Volume, Volume), usual: Volume, lengthens: bool) -> Vec<Pour> {
+        let (least, most) = limits;
+        if !lengthens {
+            return self
+                .jigger
+                .pourable(least, most)
+                .into_iter()
+                .filter(|p| p.volume.ml() > 0.0 && self.plain(*p))
+                .collect();
+        }
+        let step = LENGTHENER_STEP * self.smallest_ml();
+        let mut pours = vec![Pour { volume: usual, marks: 0 }];
+        for direction in [-1.0, 1.0] {
+            let mut ml = usual.ml() + direction * step;
+            while ml > 0.0 && ml >= least.ml() - 1e-6 && ml <= most.ml() + 1e-6 {
+                pours.push(Pour { volume: Volume::clamped(ml), marks: 0 });
+                ml += direction * step;
+            }
+        }
+        pours.sort_by_key(|p| p.volume);
+        pours
+    }
+
+    /// The smallest mark, ml.
+    fn smallest_ml(&self) -> f64 {
+        self.jigger.marks().first().map_or(SMALL_ML, |m| m.ml())
+    }
+
+    /// The nearest whole number of smallest marks.
+    fn whole_marks(&self, volume: Volume) -> Volume {
+        let step = self.smallest_ml();
+        Volume::clamped((volume.ml() / step).round() * step)
+    }
+
+    /// Whether a pour is plain to read: one mark, or quarters or thirds of an ounce but not both.
+    fn plain(&self, pour: Pour) -> bool {
+        let parts = |below: f64| {
+            let count = pour.volume.ounces() * below;
+            (count - count.round()).abs() < 1e-6
+        };
+        pour.marks <= 1 || self.jigger.unit() == HouseUnit::Millilitre || parts(4.0) || parts(3.0)
+    }
+
+    /// A spec with every amount that can be poured moved to the nearest pour of this house: `1 oz` is `30 ml` where
+    /// the house works in millilitres.
+    pub fn in_pours<'b>(&self, spec: &Spec<'b>) -> Spec<'b> {
+        let mut spec = spec.clone();
+        for line in &mut spec.lines {
+            let Some(volume) = line.volume.filter(|v| v.ml() >= SMALL_ML) else { continue };
+            // A lengthener is poured from the bottle: more than two marks hold, and ounces stay as they are.
+            let lengthens = line.is_lengthener();
+            if lengthens && self.jigger.unit() == HouseUnit::Ounce {
+                continue;
+            }
+            let nearest = |v: Volume| {
+                if lengthens { self.whole_marks(v) } else { self.jigger.nearest(v).volume }
+            };
+            let own = nearest(volume);
+            line.volume = Some(own);
+            line.amount = self.amount(own).unwrap_or(line.amount);
+            line.limits = line.limits.map(|(least, most)| (nearest(least).min(own), nearest(most).max(own)));
+        }
+        spec
+    }
+}
