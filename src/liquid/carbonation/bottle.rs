@@ -193,6 +193,13 @@ mod tests {
         assert!(matches!(bottle.carbonation(at(-5.0)), Err(LiquidError::GasTemperature { .. })));
     }
 
+    /// CODATA 2018: an ideal gas takes 22.710 95 L/mol at 0 °C and 1 bar.
+    #[test]
+    fn a_headspace_holds_an_ideal_gas() {
+        let gas = |headspace: f64| closed(0.0, headspace, 1.0, 0.0).gas().grams();
+        assert!((gas(1000.0) - gas(0.0) - 44.01 / 22.710_95).abs() < 1e-5, "{}", gas(1000.0) - gas(0.0));
+    }
+
     proptest! {
         #[test]
         fn it_comes_back_to_the_pressure_it_was_filled_at(

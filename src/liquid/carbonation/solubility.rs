@@ -42,9 +42,9 @@ pub enum Ground {
 /// T in K; K0 in mol/(L atm); here g/L for each bar, counted from a vacuum.
 ///
 /// # Accuracy
-/// Water within 1 % near 1 bar. At more, a real gas presses less than it weighs: 3 % less dissolves at 5 bar and about 5 %
-/// at 10 (second virial coefficient, Weiss 1974; *from memory*). The share of 0.90 is from a champagne at 10 °C (2.1 g/L
-/// for each bar) and a beer at 6 °C (2.4, of which the straight line makes 2.6).
+/// Water within 1 % near 1 bar. Higher up, the gas is not ideal and less dissolves than in proportion: 3 % less at 5 bar and
+/// about 5 % at 10 (second virial coefficient, Weiss 1974; *from memory*). The share of 0.90 is from a champagne at 10 °C
+/// (2.1 g/L for each bar) and a beer at 6 °C (2.4, of which the straight line makes 2.55).
 ///
 /// # Limits
 /// Sugar, acid and extract are not counted; all make a liquid hold less, so that a given content presses more than is said

@@ -201,6 +201,14 @@ mod tests {
         }
     }
 
+    /// Trade pages, weak: 16 bar for glass, 12 for beer bottles, 17 for PET, 7 for cans; half of it is advised.
+    #[test]
+    fn half_of_what_they_are_said_to_bear_is_advised() {
+        let limits = ALL.map(|vessel| vessel.working_limit().map(Pressure::bar));
+        assert_eq!(limits, [Some(8.0), Some(6.0), Some(8.5), Some(3.5), None, None]);
+        assert!(RATINGS.iter().all(|rating| rating.origin.starts_with("weak")));
+    }
+
     #[test]
     fn still_wine_bottles_and_unknown_swing_tops_never() {
         for vessel in [Vessel::StillWineBottle, Vessel::SwingTop] {
