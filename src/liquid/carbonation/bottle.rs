@@ -1,7 +1,7 @@
 //! A closed bottle, warmed or cooled.
 
 use super::gas::{Carbonation, MOLAR_MASS};
-use super::solubility::{KELVIN, Solubility};
+use super::solubility::{Ground, KELVIN, Solubility};
 use crate::liquid::error::LiquidError;
 use crate::measure::{Mass, Pressure, Strength, Temperature, Volume};
 
@@ -97,6 +97,11 @@ impl Bottle {
     /// [`LiquidError::GasTemperature`] outside −1 to 40 °C.
     pub fn carbonation(&self, at: Temperature) -> Result<Carbonation, LiquidError> {
         Solubility::of(self.strength, at)?.held_at(self.pressure(at)?)
+    }
+
+    /// What the solubility rests on, and so its pressures.
+    pub fn ground(&self) -> Ground {
+        Ground::of(self.strength)
     }
 
     /// All the gas in it.

@@ -32,6 +32,19 @@ pub enum Ground {
     Unverified,
 }
 
+impl Ground {
+    /// That of a liquid of a strength.
+    pub fn of(strength: Strength) -> Self {
+        let (least, most) = MEASURED;
+        match strength.percent_vol() {
+            q if q > most => Self::Unverified,
+            q if q >= least => Self::Share,
+            q if q > 0.0 => Self::Between,
+            _ => Self::Water,
+        }
+    }
+}
+
 /// How much carbon dioxide a liquid holds for each bar of the gas, at a temperature.
 ///
 /// # Model
@@ -75,8 +88,8 @@ impl Solubility {
     /// # Ok::<(), medlar::liquid::LiquidError>(())
     /// ```
     pub fn of(strength: Strength, at: Temperature) -> Result<Self, LiquidError> {
-        let (share, ground) = share_of_water(strength);
-        Ok(Self { grams_per_litre_bar: share * in_water(at)? * MOLAR_MASS / ATMOSPHERE, ground })
+        let grams_per_litre_bar = share_of_water(strength) * in_water(at)? * MOLAR_MASS / ATMOSPHERE;
+        Ok(Self { grams_per_litre_bar, ground: Ground::of(strength) })
     }
 
     /// g/L for each bar.
@@ -116,14 +129,12 @@ fn in_water(at: Temperature) -> Result<f64, LiquidError> {
     Ok((A[0] + A[1] / hundreds + A[2] * hundreds.ln()).exp())
 }
 
-/// What a liquid holds as a share of what water does, and what that rests on.
-fn share_of_water(strength: Strength) -> (f64, Ground) {
-    let (least, most) = MEASURED;
-    match strength.percent_vol() {
-        q if q > most => (SHARE, Ground::Unverified),
-        q if q >= least => (SHARE, Ground::Share),
-        q if q > 0.0 => (1.0 - (1.0 - SHARE) * q / least, Ground::Between),
-        _ => (1.0, Ground::Water),
+/// What a liquid holds as a share of what water does.
+fn share_of_water(strength: Strength) -> f64 {
+    match Ground::of(strength) {
+        Ground::Water => 1.0,
+        Ground::Between => 1.0 - (1.0 - SHARE) * strength.percent_vol() / MEASURED.0,
+        Ground::Share | Ground::Unverified => SHARE,
     }
 }
 

@@ -1,6 +1,7 @@
 //! What vessels bear, and what pressure is advised in them.
 
 use super::bottle::Bottle;
+use super::solubility::Ground;
 use crate::liquid::error::LiquidError;
 use crate::liquid::ethanol;
 use crate::measure::{Pressure, Temperature};
@@ -123,6 +124,8 @@ pub struct Advice {
     pub pressure: Pressure,
     /// The working limit.
     pub limit: Pressure,
+    /// What the pressure rests on.
+    pub ground: Ground,
 }
 
 /// Whether a bottle may be closed: what it comes to at the warmest, if that is within the working limit.
@@ -160,7 +163,7 @@ pub fn advise(vessel: Vessel, bottle: &Bottle, warmest: Warmest) -> Result<Advic
     if bottle.headspace().ml() < least {
         return Err(LiquidError::TooFull { found: bottle.headspace().ml(), least, at: at.celsius() });
     }
-    Ok(Advice { at, pressure, limit })
+    Ok(Advice { at, pressure, limit, ground: bottle.ground() })
 }
 
 /// By how much the liquid grows from the fridge, ml.
@@ -267,6 +270,16 @@ mod tests {
         };
         let cold = 957.62 + 0.2 * (960.63 - 957.62);
         assert!((least - 2.0 * 1000.0 * (cold / 941.19 - 1.0)).abs() < 0.2, "{least}");
+    }
+
+    #[test]
+    fn advice_for_a_strong_drink_is_marked() {
+        let (liquid, headspace) = (Volume::clamped(750.0), Volume::clamped(40.0));
+        let holds = Carbonation::from_volumes(2.0).unwrap();
+        for (strength, ground) in [(12.0, Ground::Share), (20.0, Ground::Unverified)] {
+            let drink = Bottle::filled_with(Strength::clamped(strength), liquid, headspace, holds).unwrap();
+            assert_eq!(advise(Vessel::BeerBottle, &drink, Warmest::Room).unwrap().ground, ground);
+        }
     }
 
     proptest! {
