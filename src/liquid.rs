@@ -1,7 +1,9 @@
-//! The physics of mixtures: ethanol and water, sugar, what they weigh together, what the ice adds.
+//! The physics of mixtures: ethanol and water, sugar, what they weigh together, what the ice adds, what gas they
+//! hold.
 //!
 //! This floor knows amounts, not what they are amounts of.
 
+pub mod carbonation;
 pub mod chill;
 mod contents;
 mod cut;

@@ -10,6 +10,7 @@ mod measures;
 mod money;
 mod month;
 mod number;
+mod pressure;
 mod print;
 mod quantity;
 mod quoted;

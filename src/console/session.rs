@@ -298,7 +298,7 @@ impl<'s> Desk<'s> {
             Some(Pick::Spec { text, method }) => {
                 let spec =
                     read_spec(text, &self.library.book, &self.library.names, Some(*method), &self.house)?;
-                return Ok(Named::Spec(spec));
+                return Ok(Named::Spec(Box::new(spec)));
             }
             Some(Pick::Name(name)) => (name.as_str(), wanted),
             None => (typed, wanted),
@@ -350,7 +350,7 @@ pub(super) fn names_in(typed: &str) -> impl Iterator<Item = &str> {
 pub(super) enum Named<'s> {
     Ingredient(&'s Ingredient),
     Template(&'s Template),
-    Spec(Spec<'s>),
+    Spec(Box<Spec<'s>>),
 }
 
 /// The command line of the prompt, for completion and help.

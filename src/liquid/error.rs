@@ -105,4 +105,59 @@ pub enum LiquidError {
         /// Sugar, acid and salt together.
         dissolved: f64,
     },
+    /// A temperature that the solubility of carbon dioxide does not cover.
+    #[error("{found} °C: the solubility of carbon dioxide in water is published from {least} to {most} °C")]
+    GasTemperature {
+        /// What was asked.
+        found: f64,
+        /// Least published.
+        least: f64,
+        /// Most published.
+        most: f64,
+    },
+    /// Carbon dioxide that no drink holds.
+    #[error("{found:.2} volumes of gas: allowed is 0 to {most}, since no bottle for drinks is made for more")]
+    Carbonation {
+        /// Volumes asked.
+        found: f64,
+        /// Most allowed.
+        most: f64,
+    },
+    /// Gas without a liquid to hold it.
+    #[error("0 ml of liquid: there must be some to hold the gas")]
+    NoLiquid,
+    /// A vessel that is never put under pressure.
+    #[error("{vessel} is not made for pressure: none is advised in it, however little")]
+    NotForPressure {
+        /// Its name, with the article.
+        vessel: &'static str,
+    },
+    /// A pressure beyond the working limit, at the warmest the bottle may meet.
+    #[error(
+        "{becomes:.2} bar at {at} °C: the most advised in {vessel} is {limit:.2} bar, of the {bears} that such are said to bear"
+    )]
+    Burst {
+        /// The vessel's name, with the article.
+        vessel: &'static str,
+        /// The warmest, °C.
+        at: f64,
+        /// What it would become there, bar.
+        becomes: f64,
+        /// The working limit, bar.
+        limit: f64,
+        /// What such a vessel is said to bear when new, bar.
+        bears: f64,
+    },
+    /// A headspace that leaves the liquid no room to grow.
+    #[error(
+        "a headspace of {found:.1} ml: at least {least:.1} ml are needed, twice what the liquid grows by from 4 to {at} °C"
+    )]
+    TooFull {
+        /// The headspace, ml.
+        found: f64,
+        /// The least needed, ml.
+        least: f64,
+        /// The warmest, °C.
+        at: f64,
+    },
 }

@@ -1,5 +1,4 @@
 //! Heat: what a liquid, ice and a vessel take to cool, and what mixing gives off.
-#![expect(clippy::unreadable_literal, reason = "coefficients stand as they are published")]
 
 use super::parts::Parts;
 use crate::measure::{Mass, Temperature};

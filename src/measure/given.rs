@@ -73,34 +73,6 @@ impl From<OutOfRange> for NotGiven {
     }
 }
 
-/// The open air, bar.
-const ATMOSPHERE: f64 = 1.013_25;
-/// bar in a psi.
-const PSI: f64 = 0.068_947_572_9;
-
-impl Pressure {
-    /// The open air, which a gauge does not count.
-    pub const ATMOSPHERE: f64 = ATMOSPHERE;
-
-    /// From what a gauge shows, in bar.
-    ///
-    /// # Errors
-    /// [`OutOfRange`] as for [`new`](Self::new).
-    pub fn from_gauge_bar(bar: f64) -> Result<Self, OutOfRange> {
-        Self::new(bar + ATMOSPHERE)
-    }
-
-    /// What a gauge shows, in bar; below 0 for less than the open air.
-    pub fn gauge_bar(self) -> f64 {
-        self.bar() - ATMOSPHERE
-    }
-
-    /// What a gauge shows, in pounds on a square inch.
-    pub fn gauge_psi(self) -> f64 {
-        self.gauge_bar() / PSI
-    }
-}
-
 /// Reads quantities and words in a row. Commas part them and are left out.
 ///
 /// ```
@@ -227,7 +199,7 @@ fn symbol(value: f64, text: &str) -> Result<Option<(Given, &str)>, NotGiven> {
             &["bar"][..],
             (|p| Pressure::from_gauge_bar(p).map(Given::Pressure)) as fn(f64) -> Result<Given, OutOfRange>,
         ),
-        (&["psi"], |p| Pressure::from_gauge_bar(p * PSI).map(Given::Pressure)),
+        (&["psi"], |p| Pressure::from_gauge_psi(p).map(Given::Pressure)),
         (&["kg"], |m| Mass::new(1000.0 * m).map(Given::Mass)),
         (&["proof"], |p| Ok(Given::Percent(p / 2.0))),
         (&["volumes", "volume", "vols"], |v| Ok(Given::GasVolumes(v))),
@@ -307,7 +279,7 @@ mod tests {
     fn a_gauge_counts_from_the_open_air() {
         let [Given::Pressure(pressure)] = given("30 psi")[..] else { panic!("a pressure") };
         assert!((pressure.bar() - 3.0817).abs() < 1e-4 && (pressure.gauge_psi() - 30.0).abs() < 1e-9);
-        assert_eq!(given("0 bar"), [Given::Pressure(Pressure::new(ATMOSPHERE).unwrap())]);
+        assert_eq!(given("0 bar"), [Given::Pressure(Pressure::OPEN_AIR)]);
     }
 
     #[test]

@@ -239,6 +239,12 @@ macro_rules! adds_up {
 
 adds_up!(Volume Mass);
 
+impl Pressure {
+    pub(super) const fn of(bar: f64) -> Self {
+        Self(bar)
+    }
+}
+
 impl Volume {
     /// No volume.
     pub const ZERO: Self = Self(0.0);

@@ -63,7 +63,7 @@ pub(super) fn spec_named<'s>(
         Named::Template(template) => {
             Ok((Spec::of_template(&desk.library.book, template, &desk.house), false))
         }
-        Named::Spec(spec) => Ok((spec, false)),
+        Named::Spec(spec) => Ok((*spec, false)),
         Named::Ingredient(ingredient) => {
             Err(Failure::mistake(format!("{} is an ingredient, not a drink", ingredient.name))
                 .hint(format!("give amounts: 2 oz {0}, ...; or 'show {0}'", ingredient.name)))

@@ -28,6 +28,6 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
             let report = report::template(&desk.library.book, template, &spec, figures.as_ref(), view(desk));
             Ok(Answer::picking(report, vec![Pick::Template(template.id.clone())]))
         }
-        Named::Spec(spec) => super::balance::answer(desk, spec, false),
+        Named::Spec(spec) => super::balance::answer(desk, *spec, false),
     }
 }
