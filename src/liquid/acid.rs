@@ -105,30 +105,31 @@ impl AcidMix {
     /// Shares by mass that make 1, of citric acid as anhydrous. An acid named twice counts twice.
     ///
     /// # Errors
-    /// [`LiquidError::NotAnAcid`] for anything else; [`LiquidError::Shares`] for a share below 0 and for shares that
-    /// do not make 1.
+    /// [`LiquidError::NotAnAcid`] for anything else, [`LiquidError::Share`] for a share below 0,
+    /// [`LiquidError::Shares`] for shares that do not make 1.
     pub fn of_shares(shares: &[(Solute, f64)]) -> Result<Self, LiquidError> {
         let (placed, sum) = placed(shares)?;
         if (sum - 1.0).abs() > WHOLE {
             return Err(LiquidError::Shares { found: sum });
         }
-        Ok(Self { shares: placed.map(|share| share / sum), citric: CitricForm::Anhydrous })
+        Ok(Self::of_placed(placed, sum))
     }
 
     /// Parts by mass that may make any sum, as in 2 citric : 1 malic.
     ///
     /// # Errors
-    /// [`LiquidError::NotAnAcid`] for anything else; [`LiquidError::Shares`] for a part below 0 and for no parts at
-    /// all.
+    /// [`LiquidError::NotAnAcid`] for anything else, [`LiquidError::Share`] for a part below 0,
+    /// [`LiquidError::Shares`] for no parts at all.
     pub fn of_parts(parts: &[(Solute, f64)]) -> Result<Self, LiquidError> {
         let (placed, sum) = placed(parts)?;
         if sum <= 0.0 || !sum.is_finite() {
             return Err(LiquidError::Shares { found: sum });
         }
-        // By its share of the sum, so that neither tiny nor huge parts run out of digits.
-        Self::of_shares(&std::array::from_fn::<_, { Solute::ACIDS.len() }, _>(|i| {
-            (Solute::ACIDS[i], placed[i] / sum)
-        }))
+        Ok(Self::of_placed(placed, sum))
+    }
+
+    fn of_placed(placed: [f64; Solute::ACIDS.len()], sum: f64) -> Self {
+        Self { shares: placed.map(|share| share / sum), citric: CitricForm::Anhydrous }
     }
 
     /// The same with its citric acid weighed as another powder. The shares stay those of the anhydrous acid: there is
@@ -271,7 +272,7 @@ fn placed(shares: &[(Solute, f64)]) -> Result<([f64; Solute::ACIDS.len()], f64),
         let place = Solute::ACIDS.iter().position(|acid| *acid == found);
         let place = place.ok_or(LiquidError::NotAnAcid { found })?;
         if !(0.0..).contains(&share) {
-            return Err(LiquidError::Shares { found: share });
+            return Err(LiquidError::Share { found: share });
         }
         placed[place] += share;
     }

@@ -69,12 +69,16 @@ pub enum LiquidError {
         /// What was asked.
         found: Solute,
     },
-    /// Shares that are none, or do not make a whole.
-    #[error(
-        "shares of {found} in all: allowed are shares of 0 or more that make 1, since they are shares of the whole"
-    )]
+    /// A share of a mix that is none.
+    #[error("{found} is no share: allowed is 0 or more")]
+    Share {
+        /// What was asked.
+        found: f64,
+    },
+    /// Shares that do not make a whole.
+    #[error("shares of {found} in all: allowed are shares that make 1, since they are shares of the whole")]
     Shares {
-        /// Their sum, or the one that is no share.
+        /// Their sum.
         found: f64,
     },
     /// An acidity that no juice is brought to.
