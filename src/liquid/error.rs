@@ -2,6 +2,9 @@
 
 use thiserror::Error;
 
+use super::solute::Solute;
+use crate::measure::range::OutOfRange;
+
 /// A question outside the range of the physics.
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
 pub enum LiquidError {
@@ -115,6 +118,27 @@ pub enum LiquidError {
         /// Most published.
         most: f64,
     },
+    /// A syrup of nothing.
+    #[error("no sugar and no water make no syrup: allowed is any mass of either above 0 g")]
+    NoSyrup,
+    /// A syrup brought to where only pure water is.
+    #[error(
+        "a syrup of {found:.2} °Bx cannot be thinned to 0 °Bx: its sugar stays in it, however much water goes in"
+    )]
+    SugarStays {
+        /// What the syrup has, °Bx.
+        found: f64,
+    },
+    /// A temperature that the solubility formula does not cover.
+    #[error("{found} °C: the solubility of sugar in water is published from {least} to {most} °C")]
+    Solubility {
+        /// What was asked.
+        found: f64,
+        /// Least published.
+        least: f64,
+        /// Most published.
+        most: f64,
+    },
     /// Carbon dioxide that no drink holds.
     #[error("{found:.2} volumes of gas: allowed is 0 to {most}, since no bottle for drinks is made for more")]
     Carbonation {
@@ -160,4 +184,75 @@ pub enum LiquidError {
         /// The warmest, °C.
         at: f64,
     },
+    /// A powder that is no acid.
+    #[error("{found} is no acid: allowed are acids, since nothing else makes a juice sourer")]
+    NotAnAcid {
+        /// What was asked.
+        found: Solute,
+    },
+    /// A share of a mix that is none.
+    #[error("{found} is no share: allowed is 0 or more")]
+    Share {
+        /// What was asked.
+        found: f64,
+    },
+    /// Shares that do not make a whole.
+    #[error("shares of {found} in all: allowed are shares that make 1, since they are shares of the whole")]
+    Shares {
+        /// Their sum.
+        found: f64,
+    },
+    /// An acidity that no juice is brought to.
+    #[error(
+        "an acidity of {found} g/L: allowed is {least} to {most} g/L, since less is not tasted, and solutions of citric acid \
+         are published up to 30 g in 100 g"
+    )]
+    Acidity {
+        /// What was asked.
+        found: f64,
+        /// Least allowed.
+        least: f64,
+        /// Most allowed.
+        most: f64,
+    },
+    /// Acid wanted in what has no water.
+    #[error("no water to dissolve acid in: allowed is a juice, or any other liquid with water in it")]
+    Dry,
+    /// A juice that needs no acid.
+    #[error(
+        "a juice of {found:.2} g/L of acid is as sour as {wanted:.2} g/L without more: acid only makes it sourer; \
+         {water:.1} g of water would bring it to what is wanted"
+    )]
+    SourAlready {
+        /// What the juice has, g/L as citric.
+        found: f64,
+        /// What was wanted, g/L as citric.
+        wanted: f64,
+        /// Water that brings it down, g.
+        water: f64,
+    },
+    /// A search for an acidity that came to no end.
+    #[error(
+        "the acid for {wanted} g/L was not found: the volume of such a liquid cannot be told well enough"
+    )]
+    AcidNotFound {
+        /// What was wanted, g/L as citric.
+        wanted: f64,
+    },
+    /// A relative sweetness that is none.
+    #[error(
+        "{found} times as sweet as table sugar: allowed is {least} to {most}, since published panels put glucose and \
+         fructose between 0.5 and 1.73"
+    )]
+    Sweetness {
+        /// What was asked.
+        found: f64,
+        /// Least allowed.
+        least: f64,
+        /// Most allowed.
+        most: f64,
+    },
+    /// A quantity that comes out past the end of its range.
+    #[error(transparent)]
+    Quantity(#[from] OutOfRange),
 }
