@@ -17,6 +17,7 @@ mod season;
 mod shelf;
 mod source;
 mod template;
+mod weighing;
 mod word;
 mod write;
 
@@ -34,5 +35,6 @@ pub use season::{Presence, Season};
 pub use shelf::Book;
 pub use source::{Content, MOST_BYTES, Source};
 pub use template::{Garnish, Slot, Template};
+pub use weighing::{Weighing, Weighings, WeighingsFault};
 pub use word::{Allergen, Diet, Facet, Family, Kind, Method, Role, UnknownWord};
 pub use write::{written_cautions, written_edges, written_ingredients, written_templates};

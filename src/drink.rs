@@ -9,7 +9,7 @@ mod typed;
 
 pub use amounts::{Aim, Fixed, Free, Puzzle, Solution, Solved, Unsolvable};
 pub use band::{Band, Interval, classic_band, published_band};
-pub use figures::{Figures, NothingPoured, before_ice, figures, figures_with};
-pub use house::House;
+pub use figures::{Figures, NothingPoured, before_ice, contents_of, figures, figures_with};
+pub use house::{House, ice_of, melt_of};
 pub use spec::{Line, Spec};
 pub use typed::{NotASpec, read_spec};

@@ -5,6 +5,7 @@
 //! result was found, and it never prints.
 
 mod balance;
+mod bench;
 mod bridges;
 mod clean;
 mod companions;
@@ -23,6 +24,10 @@ mod tone;
 mod year;
 
 pub use balance::{Balance, balance};
+pub use bench::{
+    Adjusted, Compared, Cut, Fortified, Freezer, Gas, Held, InFreezer, Kept, Kin, Made, Reading, Way,
+    Weighed, adjusted, brix, compared, cut, fortified, freezer, gas, syrup, weighed,
+};
 pub use bridges::{accords, bridges};
 pub use clean::clean;
 pub use companions::companions;

@@ -2,7 +2,7 @@
 
 use clap::Subcommand;
 
-use super::commands::{accord, balance, bridge, help, list, pairs, quit, riff, season, show, swap};
+use super::commands::{accord, balance, bench, bridge, help, list, pairs, quit, riff, season, show, swap};
 use super::failure::Failure;
 use super::session::{Answer, Desk};
 
@@ -25,6 +25,8 @@ pub enum Command {
     Balance(balance::Args),
     /// Variants of a classic, kept in balance
     Riff(riff::Args),
+    /// Arithmetic of strength, sugar, acid, ice and gas
+    Bench(bench::Args),
     /// What the book holds
     List(list::Args),
     /// How to ask
@@ -35,8 +37,9 @@ pub enum Command {
 }
 
 /// Names of the commands in the order of the list.
-pub const COMMANDS: [&str; 11] =
-    ["show", "pairs", "bridge", "accord", "season", "swap", "balance", "riff", "list", "help", "quit"];
+pub const COMMANDS: [&str; 12] = [
+    "show", "pairs", "bridge", "accord", "season", "swap", "balance", "riff", "bench", "list", "help", "quit",
+];
 
 impl Command {
     /// Answers the command.
@@ -50,6 +53,7 @@ impl Command {
             Self::Swap(args) => swap::run(args, desk),
             Self::Balance(args) => balance::run(args, desk),
             Self::Riff(args) => riff::run(args, desk),
+            Self::Bench(args) => bench::run(args, desk),
             Self::List(args) => list::run(args, desk),
             Self::Help(args) => help::run(args, desk),
             Self::Quit(args) => quit::run(args, desk),

@@ -2,6 +2,7 @@
 
 pub(super) mod accord;
 pub(super) mod balance;
+pub(super) mod bench;
 pub(super) mod bridge;
 pub(super) mod help;
 pub(super) mod list;

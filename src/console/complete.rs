@@ -23,12 +23,18 @@ pub fn complete(line: &str, library: &Library) -> Completion {
         .rfind(char::is_whitespace)
         .map_or(0, |at| at + line[at..].chars().next().map_or(1, char::len_utf8));
     let begun = &line[last_word..];
-    let Some(command) = line[..last_word].split_whitespace().next() else {
+    let mut words = line[..last_word].split_whitespace();
+    let Some(command) = words.next() else {
         return sorted(last_word, COMMANDS.iter().map(|c| (*c).to_owned()), begun);
     };
-    if begun.starts_with("--") {
-        return sorted(last_word, options_of(command), begun);
+    let job = words.next().filter(|_| !jobs_of(command).is_empty());
+    if job.is_none() && !jobs_of(command).is_empty() && !begun.starts_with("--") {
+        return sorted(last_word, jobs_of(command).into_iter(), begun);
     }
+    if begun.starts_with("--") {
+        return sorted(last_word, options_of(command, job), begun);
+    }
+    let command = job.unwrap_or(command);
     let (option, value_at) = open_option(line);
     match option {
         Some(option) if !is_name_option(option) => sorted(last_word, words_of(option).into_iter(), begun),
@@ -68,15 +74,25 @@ pub fn hint(line: &str, library: &Library) -> Option<String> {
 /// What may follow a command that stands alone on the line: its first example.
 fn example_of(line: &str) -> Option<String> {
     let command = line_command();
-    let help = command.find_subcommand(line)?.get_after_help()?.to_string();
+    let mut words = line.split_whitespace();
+    let found = words.try_fold(&command, |at, word| at.find_subcommand(word))?;
+    let help = found.get_after_help()?.to_string();
     let example = help.lines().nth(1)?.trim().strip_prefix(line)?.trim().to_owned();
     (!example.is_empty()).then_some(example)
 }
 
-fn options_of(command: &str) -> impl Iterator<Item = String> {
+/// The jobs of a command that has several; none for the others.
+fn jobs_of(command: &str) -> Vec<String> {
+    let line = line_command();
+    let found = line.find_subcommand(command);
+    found.into_iter().flat_map(clap::Command::get_subcommands).map(|s| s.get_name().to_owned()).collect()
+}
+
+fn options_of(command: &str, job: Option<&str>) -> impl Iterator<Item = String> {
     let mut line = line_command();
     line.build();
-    let found = line.find_subcommand(command).cloned();
+    let path = std::iter::once(command).chain(job);
+    let found = path.into_iter().try_fold(&line, |at, word| at.find_subcommand(word)).cloned();
     let options: Vec<String> = found
         .iter()
         .flat_map(clap::Command::get_arguments)
@@ -108,7 +124,7 @@ fn is_name_option(option: &str) -> bool {
 }
 
 fn takes_value(option: &str) -> bool {
-    !matches!(option, "--json" | "--in-season" | "--clashes" | "--help")
+    !matches!(option, "--json" | "--in-season" | "--clashes" | "--help" | "--dry-run" | "--monohydrate")
 }
 
 /// The byte at which the name being typed starts: after the command, a comma, or an equals sign.
@@ -120,8 +136,8 @@ fn name_start(line: &str, value: Option<usize>, command: &str) -> usize {
 
 fn wanted(option: Option<&str>, command: &str) -> Wanted {
     match (option, command) {
-        (Some("--in"), _) | (None, "riff") => Wanted::Template,
-        (None, "show" | "balance") => Wanted::Any,
+        (Some("--in"), _) | (None, "riff" | "chill" | "weigh") => Wanted::Template,
+        (None, "show" | "balance" | "freezer") => Wanted::Any,
         _ => Wanted::Ingredient,
     }
 }
@@ -134,10 +150,15 @@ fn words_of(option: &str) -> Vec<String> {
         "--kind" => names(Kind::ALL, Kind::name),
         "--role" => names(Role::ALL, Role::name),
         "--without" => names(Allergen::ALL, Allergen::name),
-        "--method" => names(Method::ALL, Method::name),
+        "--method" | "--forget" => names(Method::ALL, Method::name),
         "--family" => names(Family::ALL, Family::name),
         "--month" => Month::ALL.iter().map(|m| m.name().to_lowercase()).collect(),
         "--units" => vec!["ml".to_owned(), "oz".to_owned()],
+        "--dilution" => ["heat", "house", "none", "published"].map(str::to_owned).to_vec(),
+        "--bottle" => {
+            ["beer", "can", "pet", "sparkling", "still-wine", "swing-top"].map(str::to_owned).to_vec()
+        }
+        "--vessel-of" => ["glass", "steel"].map(str::to_owned).to_vec(),
         "--hemisphere" => vec!["north".to_owned(), "south".to_owned()],
         _ => Vec::new(),
     }

@@ -4,9 +4,11 @@ use std::fmt;
 
 use serde_json::{Value, json};
 
-use crate::book::{Lookup, UnknownWord, Wanted};
+use crate::book::{Lookup, UnknownWord, Wanted, WeighingsFault};
 use crate::drink::{NotASpec, NothingPoured};
-use crate::measure::{NotAMonth, NotAnAmount};
+use crate::liquid::LiquidError;
+use crate::measure::range::OutOfRange;
+use crate::measure::{NotAMonth, NotAnAmount, NotGiven};
 use crate::riff::RiffError;
 
 /// Whose doing it is; decides the exit status.
@@ -163,6 +165,36 @@ impl From<NotAMonth> for Failure {
 impl From<NotAnAmount> for Failure {
     fn from(error: NotAnAmount) -> Self {
         Self::mistake(error.to_string())
+    }
+}
+
+impl From<NotGiven> for Failure {
+    fn from(error: NotGiven) -> Self {
+        Self::mistake(error.to_string())
+    }
+}
+
+impl From<OutOfRange> for Failure {
+    fn from(error: OutOfRange) -> Self {
+        Self::mistake(error.to_string())
+    }
+}
+
+impl From<LiquidError> for Failure {
+    fn from(error: LiquidError) -> Self {
+        Self::mistake(error.to_string())
+    }
+}
+
+impl From<WeighingsFault> for Failure {
+    fn from(error: WeighingsFault) -> Self {
+        let failure = Self::mistake(error.to_string());
+        match error {
+            WeighingsFault::Text { .. } => {
+                failure.hint("mend the file by hand, or move it away: it was left as it is")
+            }
+            _ => failure,
+        }
     }
 }
 

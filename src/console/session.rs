@@ -1,5 +1,7 @@
 //! A session: a line in, an answer out, and what the next line may refer to.
 
+use std::path::Path;
+
 use clap::error::{ContextKind, ErrorKind};
 use clap::{CommandFactory, Parser};
 
@@ -8,8 +10,11 @@ use super::failure::Failure;
 use super::library::Library;
 use super::settings::{Settings, Today};
 use super::words::{gather, split};
-use crate::book::{Ingredient, IngredientId, Lookup, Target, Template, TemplateId, Wanted, nearest_word};
-use crate::drink::{House, Spec, read_spec};
+use crate::book::{
+    Ingredient, IngredientId, Lookup, Target, Template, TemplateId, Wanted, Weighings, nearest_word,
+};
+use crate::drink::{House, Spec, ice_of, read_spec};
+use crate::liquid::HouseIce;
 use crate::measure::Jigger;
 use crate::pairing::Graph;
 use crate::report::{Report, Style, json, render};
@@ -71,6 +76,8 @@ pub(super) struct Desk<'s> {
     pub(super) house: House,
     pub(super) picks: &'s [Pick],
     pub(super) at_prompt: bool,
+    /// The house's own folder, if there is one.
+    pub(super) book: Option<&'s Path>,
     /// Whether the person said which unit they want.
     pub(super) unit_chosen: bool,
 }
@@ -159,12 +166,14 @@ impl<'l> Session<'l> {
                     .hint("leave the prompt and start again with: medlar --pack DIR");
             return self.failed(&settings, &failure);
         }
+        let (ice, unread) = house_ice(settings.book.as_deref());
         let desk = Desk {
             library: self.library,
             graph: self.graph,
-            house: settings.house(self.today),
+            house: House { ice, ..settings.house(self.today) },
             picks: &self.picks,
             at_prompt: self.at_prompt,
+            book: settings.book.as_deref(),
             unit_chosen: settings.units.is_some(),
         };
         match command.run(&desk) {
@@ -177,7 +186,7 @@ impl<'l> Session<'l> {
                 if !answer.picks.is_empty() {
                     self.picks = answer.picks;
                 }
-                Outcome { out, err: String::new(), status: 0, quits: answer.quits }
+                Outcome { out, err: unread.unwrap_or_default(), status: 0, quits: answer.quits }
             }
             Err(failure) => self.failed(&settings, &failure),
         }
@@ -186,7 +195,7 @@ impl<'l> Session<'l> {
     /// What clap says of a line it cannot read; its help is an answer.
     pub(super) fn refused(&mut self, error: &clap::Error, json: bool) -> Outcome {
         let text = error.render().to_string();
-        if !error.use_stderr() {
+        if !error.use_stderr() || error.kind() == ErrorKind::DisplayHelpOnMissingArgumentOrSubcommand {
             return Outcome { out: text, ..Outcome::default() };
         }
         let failure = usage_failure(error);
@@ -212,17 +221,39 @@ impl<'l> Session<'l> {
     }
 }
 
+/// `1 is not in 2..=6` as `1 is outside 2 to 6`; anything else as it is.
+fn in_range_words(why: String) -> String {
+    let parted =
+        why.split_once(" is not in ").and_then(|(found, range)| Some((found, range.split_once("..=")?)));
+    match parted {
+        Some((found, (least, most))) => format!("{found} is outside {least} to {most}"),
+        None => why,
+    }
+}
+
+/// What the house has measured of its ice, or why that cannot be read; the answer then goes without it.
+fn house_ice(book: Option<&Path>) -> (HouseIce, Option<String>) {
+    let Some(book) = book else { return (HouseIce::default(), None) };
+    let read = Weighings::of(book).read().map_err(Failure::from);
+    match read.and_then(|all| Ok(ice_of(&all)?)) {
+        Ok(ice) => (ice, None),
+        Err(failure) => {
+            let why = crate::report::clean(&failure.message).into_owned();
+            (HouseIce::default(), Some(format!("the house's own dilution is left out: {why}\n")))
+        }
+    }
+}
+
 /// A usage failure in our words, from clap's.
-fn usage_failure(error: &clap::Error) -> Failure {
+pub(super) fn usage_failure(error: &clap::Error) -> Failure {
     let context = |kind: ContextKind| error.get(kind).map(ToString::to_string);
     let (message, near) = match error.kind() {
         ErrorKind::InvalidSubcommand => {
             let typed = context(ContextKind::InvalidSubcommand).unwrap_or_default();
-            let near = nearest_word(&typed.to_lowercase(), COMMANDS.into_iter()).map(str::to_owned);
-            (
-                format!("there is no command '{typed}'"),
-                near.or_else(|| context(ContextKind::SuggestedSubcommand)),
-            )
+            let suggested = context(ContextKind::SuggestedSubcommand);
+            let is_command = suggested.as_deref().is_none_or(|s| COMMANDS.contains(&s));
+            let near = nearest_word(&typed.to_lowercase(), COMMANDS.into_iter()).filter(|_| is_command);
+            (format!("there is no command '{typed}'"), near.map(str::to_owned).or(suggested))
         }
         ErrorKind::UnknownArgument => {
             let typed = context(ContextKind::InvalidArg).unwrap_or_default();
@@ -230,7 +261,22 @@ fn usage_failure(error: &clap::Error) -> Failure {
         }
         ErrorKind::MissingRequiredArgument => {
             let missing = context(ContextKind::InvalidArg).unwrap_or_default();
-            (format!("something is missing: {}", missing.trim()), None)
+            let missing = missing.trim().replace(['<', '>', '.'], "");
+            (format!("something is missing: {missing}"), None)
+        }
+        ErrorKind::ValueValidation | ErrorKind::InvalidValue => {
+            let option = context(ContextKind::InvalidArg).unwrap_or_default();
+            let option = option.split(" <").next().unwrap_or_default().trim_start_matches('<').to_owned();
+            let typed = context(ContextKind::InvalidValue).unwrap_or_default();
+            match std::error::Error::source(error) {
+                Some(why) => {
+                    let why = in_range_words(why.to_string());
+                    // A message that quotes what was typed needs it no second time.
+                    let quoted = if why.contains(&typed) { String::new() } else { format!(" '{typed}'") };
+                    (format!("{option}{quoted}: {why}"), None)
+                }
+                None => (format!("{option} needs a value"), None),
+            }
         }
         _ => {
             let text = error.render().to_string();

@@ -33,6 +33,9 @@ pub struct Settings {
         help_heading = "Everywhere"
     )]
     pub pack: Vec<PathBuf>,
+    /// The house's own folder, for what it has measured
+    #[arg(long, global = true, value_name = "DIR", env = "MEDLAR_BOOK", help_heading = "Everywhere")]
+    pub book: Option<PathBuf>,
 }
 
 fn half(text: &str) -> Result<Hemisphere, String> {
@@ -56,6 +59,7 @@ impl Settings {
             units: self.units.or(others.units),
             month: self.month.or(others.month),
             hemisphere: self.hemisphere.or(others.hemisphere),
+            book: self.book.clone().or_else(|| others.book.clone()),
             pack: if self.pack.is_empty() { others.pack.clone() } else { self.pack.clone() },
         }
     }

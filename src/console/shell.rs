@@ -1,16 +1,18 @@
 //! The front at the shell: arguments in, text and an exit status out.
 
 use std::io::{self, IsTerminal, Write};
+use std::path::PathBuf;
 use std::process::ExitCode;
 
 use clap::Parser;
+use clap::error::ErrorKind;
 
 use super::command::Command;
 use super::failure::Failure;
 use super::library::Library;
 use super::pipe::converse;
 use super::prompt::{history_file, talk};
-use super::session::{Outcome, Session};
+use super::session::{Outcome, Session, usage_failure};
 use super::settings::{Settings, Today};
 use super::words::gather;
 use crate::measure::Month;
@@ -49,9 +51,16 @@ pub fn run() -> ExitCode {
     let cli = match Cli::try_parse_from(gather(words)) {
         Ok(cli) => cli,
         Err(error) => {
+            let is_help = error.kind() == ErrorKind::DisplayHelpOnMissingArgumentOrSubcommand;
+            if error.use_stderr() && !is_help {
+                eprint!("{}", usage_failure(&error).text());
+                return ExitCode::from(2);
+            }
             // Only a closed pipe can stop this, and then there is nobody to tell.
-            let _ = error.print();
-            return ExitCode::from(if error.use_stderr() { 2 } else { 0 });
+            let help = error.render();
+            let help = if style().colour { help.ansi().to_string() } else { help.to_string() };
+            let _ = io::stdout().write_all(help.as_bytes());
+            return ExitCode::SUCCESS;
         }
     };
     match answer(&cli) {
@@ -65,13 +74,14 @@ pub fn run() -> ExitCode {
 }
 
 fn answer(cli: &Cli) -> io::Result<u8> {
+    let settings = Settings { book: cli.settings.book.clone().or_else(house_folder), ..cli.settings.clone() };
     let library = match Library::open(&cli.settings) {
         // It is needed until the process ends; taking it apart then would only cost time.
         Ok(library) => &*Box::leak(Box::new(library)),
         Err(failure) => return show(&refusal(&failure, cli.settings.json)),
     };
     let graph = Graph::new(&library.book);
-    let mut session = Session::new(library, &graph, cli.settings.clone(), today(), style());
+    let mut session = Session::new(library, &graph, settings, today(), style());
     if let Some(command) = &cli.command {
         return show(&session.at_shell().run(command, &cli.settings));
     }
@@ -118,6 +128,12 @@ fn style() -> Style {
 fn columns() -> Option<usize> {
     let asked: usize = std::env::var("COLUMNS").ok()?.parse().ok()?;
     (asked > 0).then_some(asked.min(1000))
+}
+
+/// The house's own folder, unless another is named: in the platform's data folder. Made when something is first kept.
+fn house_folder() -> Option<PathBuf> {
+    use etcetera::BaseStrategy;
+    Some(etcetera::choose_base_strategy().ok()?.data_dir().join("medlar").join("house"))
 }
 
 fn today() -> Today {

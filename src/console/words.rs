@@ -35,6 +35,22 @@ pub fn split(line: &str) -> Result<Vec<String>, OpenQuote> {
 /// Options whose value may be a name of several words, as people say it: `--in dry martini`.
 pub(super) const NAME_OPTIONS: [&str; 4] = ["--in", "--swap", "--with", "--no"];
 
+/// Options whose value may be a quantity of two words, as people write it: `--ice 250 g`.
+const QUANTITY_OPTIONS: [&str; 12] = [
+    "--ice",
+    "--ice-at",
+    "--wet",
+    "--drink-at",
+    "--vessel",
+    "--vessel-at",
+    "--ends-at",
+    "--minutes",
+    "--bottle",
+    "--brim",
+    "--warmest",
+    "--dilution",
+];
+
 /// Makes one word of the words that follow an option that takes a name, up to the next option.
 pub(super) fn gather(words: Vec<String>) -> Vec<String> {
     let mut gathered: Vec<String> = Vec::with_capacity(words.len());
@@ -42,7 +58,7 @@ pub(super) fn gather(words: Vec<String>) -> Vec<String> {
     let mut in_value = false;
     for word in words {
         if word.starts_with("--") {
-            at_value = NAME_OPTIONS.contains(&word.as_str());
+            at_value = NAME_OPTIONS.contains(&word.as_str()) || QUANTITY_OPTIONS.contains(&word.as_str());
             in_value = false;
             gathered.push(word);
         } else if in_value && let Some(value) = gathered.last_mut() {
@@ -50,10 +66,22 @@ pub(super) fn gather(words: Vec<String>) -> Vec<String> {
             value.push_str(&word);
         } else {
             in_value = at_value;
-            gathered.push(word);
+            // A minus in front of a number is no option: `-18C` would be taken for one.
+            match negative(&word).filter(|_| !in_value) {
+                Some((number, unit)) => gathered.extend([number, unit]),
+                None => gathered.push(word),
+            }
         }
     }
     gathered
+}
+
+/// `-18C` as `-18` and `C`; none for anything else.
+fn negative(word: &str) -> Option<(String, String)> {
+    let digits = word.strip_prefix(['-', '−'])?;
+    let end = digits.find(|c: char| !c.is_ascii_digit() && !matches!(c, '.' | ','))?;
+    let (number, unit) = digits.split_at(end);
+    (!number.is_empty() && !unit.starts_with('-')).then(|| (format!("-{number}"), unit.to_owned()))
 }
 
 /// Whether a quote is open at the end of a text.

@@ -77,9 +77,13 @@ pub(super) fn parts_of(makeup: &Makeup, volume: Volume) -> Result<Parts, LiquidE
         };
         return Ok(solutes(makeup).into_iter().map(dry).fold(Parts::default(), |sum, one| sum.plus(&one)));
     }
+    Parts::of_liquid(volume, &contents_of(makeup))
+}
+
+/// What a litre of an ingredient that is a liquid holds.
+pub fn contents_of(makeup: &Makeup) -> Contents {
     let spirit = Contents::of_strength(makeup.strength);
-    let contents = solutes(makeup).into_iter().fold(spirit, |all, (solute, held)| all.with(solute, held));
-    Parts::of_liquid(volume, &contents)
+    solutes(makeup).into_iter().fold(spirit, |all, (solute, held)| all.with(solute, held))
 }
 
 /// The figures of a spec.

@@ -1,7 +1,8 @@
 //! A house: what it measures with, what its ice does, and when it is asked.
 
 use super::spec::Spec;
-use crate::liquid::HouseIce;
+use crate::book::{Method, Weighing};
+use crate::liquid::{HouseIce, LiquidError, MeasuredDilution, Melt};
 use crate::measure::{Amount, Hemisphere, HouseUnit, Jigger, Measures, Month, Pour, Unit, Volume};
 
 /// What a house measures with, and when.
@@ -17,6 +18,36 @@ pub struct House {
     pub month: Month,
     /// The half of the world.
     pub hemisphere: Hemisphere,
+}
+
+/// How a drink of a method meets ice; a built one by whether it is long.
+pub const fn melt_of(method: Method, long: bool) -> Melt {
+    match method {
+        Method::Stirred => Melt::Stirred,
+        Method::Shaken => Melt::Shaken,
+        Method::Built if long => Melt::BuiltLong,
+        Method::Built => Melt::BuiltShort,
+        Method::Blended => Melt::Blended,
+        Method::NoIce => Melt::None,
+    }
+}
+
+/// What a house's weighings say of its ice: the mean for each method.
+///
+/// # Errors
+/// [`LiquidError`] for a weighing that cannot be.
+pub fn ice_of(weighings: &[Weighing]) -> Result<HouseIce, LiquidError> {
+    let mut ice = HouseIce::default();
+    for melt in Melt::MEASURED {
+        let of_melt = weighings.iter().filter(|w| melt_of(w.method, w.long) == melt);
+        let measured =
+            of_melt.map(|w| MeasuredDilution::from_weighings(w.before, w.after, w.volume, w.strength));
+        let all: Vec<MeasuredDilution> = measured.collect::<Result<_, _>>()?;
+        if let Some(mean) = MeasuredDilution::mean(melt, &all) {
+            ice = ice.with(melt, mean);
+        }
+    }
+    Ok(ice)
 }
 
 /// A lengthener moves in steps of this many of the house's smallest marks: it is poured from the bottle.

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::house::House;
+use super::house::{House, melt_of};
 use crate::book::{Allergen, Book, CautionId, Family, Ingredient, Method, Role, Template};
 use crate::liquid::{HouseIce, Ice, Melt};
 use crate::measure::{Amount, Measures, Volume};
@@ -91,14 +91,7 @@ impl<'b> Spec<'b> {
 
     /// What melts into it: decided by the method, and for a built drink by whether it is long.
     pub fn melt(&self) -> Melt {
-        match self.method {
-            Method::Stirred => Melt::Stirred,
-            Method::Shaken => Melt::Shaken,
-            Method::Built if self.lines.iter().any(Line::is_lengthener) => Melt::BuiltLong,
-            Method::Built => Melt::BuiltShort,
-            Method::Blended => Melt::Blended,
-            Method::NoIce => Melt::None,
-        }
+        melt_of(self.method, self.lines.iter().any(Line::is_lengthener))
     }
 
     /// How it meets the house's ice.

@@ -2,7 +2,7 @@
 
 use super::error::LiquidError;
 use super::parts::Parts;
-use crate::measure::{Mass, Strength};
+use crate::measure::{Mass, Strength, Volume};
 
 /// How a drink meets ice.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -59,28 +59,38 @@ pub struct MeasuredDilution {
 }
 
 impl MeasuredDilution {
-    /// What two weighings of a drink say.
+    /// What two weighings of a drink of a known volume and strength say.
     ///
     /// # Model
-    /// The drink is known, so what was poured is: its water is what it weighs more after the ice, over 0.9982 g/ml.
+    /// Its water is what it weighs more after the ice, over 0.9982 g/ml.
     ///
     /// # Errors
     /// [`LiquidError::LostWeight`] if it weighs less after than before; [`LiquidError::NoDilution`] if it took more than
     /// three times its own volume of water, which no ice does.
-    pub fn from_weighings(poured: &Parts, before: Mass, after: Mass) -> Result<Self, LiquidError> {
+    pub fn from_weighings(
+        before: Mass,
+        after: Mass,
+        volume: Volume,
+        strength: Strength,
+    ) -> Result<Self, LiquidError> {
         let gained = after.grams() - before.grams();
         if gained < 0.0 {
             return Err(LiquidError::LostWeight { before: before.grams(), after: after.grams() });
         }
-        let drink = poured.measured();
-        // What was weighed is the drink as poured, a little more or less of it.
-        let ml = drink.volume.ml() * before.grams() / poured.mass().grams();
-        let share = Parts::water_weighing(Mass::clamped(gained)).volume().ml() / ml;
+        let share = Parts::water_weighing(Mass::clamped(gained)).volume().ml() / volume.ml();
         if share.is_finite() && share <= MOST_SHARE {
-            Ok(Self { share, strength: drink.strength })
+            Ok(Self { share, strength })
         } else {
             Err(LiquidError::NoDilution { found: share })
         }
+    }
+
+    /// What several measurements of a method come to: the mean of how far each lies from the fit, or of the shares where
+    /// there is none. None of none.
+    pub fn mean(melt: Melt, all: &[Self]) -> Option<Self> {
+        let last = all.last()?;
+        let shares = all.iter().map(|one| one.at(melt, last.strength));
+        Some(Self { share: shares.sum::<f64>() / all.len() as f64, strength: last.strength })
     }
 
     /// The share for a drink of another strength: the fit, bent by what was measured; plain where there is no fit.
@@ -271,20 +281,38 @@ mod tests {
 
     fn drink(strength: f64) -> Parts {
         let contents = crate::liquid::Contents::of_strength(Strength::clamped(strength));
-        Parts::of_liquid(crate::measure::Volume::clamped(100.0), &contents).unwrap()
+        Parts::of_liquid(Volume::clamped(100.0), &contents).unwrap()
+    }
+
+    fn weighed(poured: &Parts, before: Mass, after: Mass) -> Result<MeasuredDilution, LiquidError> {
+        MeasuredDilution::from_weighings(before, after, poured.volume(), poured.strength())
     }
 
     #[test]
     fn two_weighings_give_back_the_water_that_came_in() {
         let poured = drink(30.0);
-        let (before, water) = (poured.mass(), Parts::water(crate::measure::Volume::clamped(38.0)));
-        let measured = MeasuredDilution::from_weighings(&poured, before, before + water.mass()).unwrap();
+        let (before, water) = (poured.mass(), Parts::water(Volume::clamped(38.0)).mass());
+        let measured = weighed(&poured, before, before + water).unwrap();
         assert!((measured.share - 0.38).abs() < 1e-9, "{measured:?}");
         let ice = HouseIce::default().with(Melt::Stirred, measured);
-        let own = dilution(ice.of(Melt::Stirred), Strength::clamped(30.0));
+        let own = dilution(ice.of(Melt::Stirred), poured.strength());
         assert_eq!(own.basis, Basis::House);
         assert!((own.share - 0.38).abs() < 1e-9);
         assert_eq!(dilution(ice.of(Melt::Shaken), Strength::clamped(30.0)).basis, Basis::Fit);
+    }
+
+    #[test]
+    fn several_weighings_come_to_their_mean() {
+        let one = |factor: f64, a: f64| {
+            let strength = Strength::clamped(a);
+            MeasuredDilution { share: factor * stirred_share(strength), strength }
+        };
+        let mean = MeasuredDilution::mean(Melt::Stirred, &[one(0.8, 20.0), one(1.0, 40.0)]).unwrap();
+        assert!((mean.share - 0.9 * stirred_share(Strength::clamped(40.0))).abs() < 1e-12);
+        let plain = |share| MeasuredDilution { share, strength: Strength::clamped(30.0) };
+        let mean = MeasuredDilution::mean(Melt::BuiltShort, &[plain(0.2), plain(0.3)]).unwrap();
+        assert!((mean.share - 0.25).abs() < 1e-12);
+        assert_eq!(MeasuredDilution::mean(Melt::Stirred, &[]), None);
     }
 
     #[test]
@@ -299,11 +327,11 @@ mod tests {
     #[test]
     fn weighings_that_cannot_be_are_refused_by_name() {
         let (less, more) = (Mass::clamped(90.0), Mass::clamped(100.0));
-        let refused = MeasuredDilution::from_weighings(&drink(30.0), more, less);
+        let refused = weighed(&drink(30.0), more, less);
         assert!(matches!(refused, Err(LiquidError::LostWeight { .. })));
-        let refused = MeasuredDilution::from_weighings(&drink(30.0), less, Mass::clamped(900.0));
+        let refused = weighed(&drink(30.0), less, Mass::clamped(900.0));
         assert!(matches!(refused, Err(LiquidError::NoDilution { .. })));
-        let refused = MeasuredDilution::from_weighings(&drink(30.0), Mass::ZERO, less);
+        let refused = weighed(&Parts::default(), Mass::ZERO, less);
         assert!(matches!(refused, Err(LiquidError::NoDilution { .. })));
     }
 

@@ -220,8 +220,8 @@ pub enum LiquidError {
     Dry,
     /// A juice that needs no acid.
     #[error(
-        "a juice of {found:.2} g/L of acid is as sour as {wanted:.2} g/L without more: acid only makes it sourer; \
-         {water:.1} g of water would bring it to what is wanted"
+        "the juice has {found:.1} g/L of acid and {wanted:.1} are wanted: acid only makes it sourer; {water:.0} g of water \
+         would bring it down"
     )]
     SourAlready {
         /// What the juice has, g/L as citric.

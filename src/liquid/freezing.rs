@@ -7,6 +7,7 @@ use super::contents::Contents;
 use super::error::LiquidError;
 use super::parts::Parts;
 use super::solute::Solute;
+use super::syrup::saturated_brix;
 use crate::measure::{Concentration, Mass, Strength, Temperature, Volume};
 
 /// Density of ice at 0 °C, kg/m³.
@@ -216,7 +217,7 @@ pub fn strength_to_pour(contents: &Contents, temperature: Temperature) -> Option
 }
 
 /// The sucrose, kept beside whatever else is dissolved, from which a liquid does not freeze at a temperature; none if no
-/// amount that stays dissolved does.
+/// amount that stays dissolved at 0 °C does.
 ///
 /// # Accuracy
 /// 1e-9 g/L of the model.
@@ -228,17 +229,12 @@ pub fn sucrose_to_pour(contents: &Contents, temperature: Temperature) -> Option<
     least_of(from, Concentration::RANGE.most, stays).map(Concentration::clamped)
 }
 
-/// Most sucrose that stays dissolved near freezing, as a share of it and the water: 64.447 % at 0 °C.
-///
-/// # Source
-/// The published solubility formula; see the docs of the model.
-const DISSOLVES: f64 = 0.644_47;
-
 /// Whether a liquid has its freezing point at or below a temperature; none if there is no such liquid.
 fn stays_liquid(contents: &Contents, temperature: Temperature) -> Option<bool> {
     let parts = Parts::of_liquid(Volume::clamped(100.0), contents).ok()?;
     let sucrose = parts.dissolved(Solute::Sucrose).grams();
-    if sucrose > DISSOLVES * (sucrose + parts.water_mass().grams()) {
+    let most = saturated_brix(Temperature::clamped(0.0)).ok()?.degrees() / 100.0;
+    if sucrose > most * (sucrose + parts.water_mass().grams()) {
         return None;
     }
     let at = point(&parts).ok()?;

@@ -5,7 +5,7 @@ use std::fmt;
 use super::measures::Measures;
 use super::number::split_number;
 use super::quoted::Quoted;
-use super::range::{OutOfRange, Range, VOLUME};
+use super::range::{OutOfRange, Range, VOLUME, grouped};
 use super::scalar::Volume;
 use super::unit::Unit;
 
@@ -26,7 +26,7 @@ impl fmt::Display for NotAQuantity {
             return out.fmt(f);
         }
         let Range { what, unit, least, most, .. } = self.range;
-        let gap = if unit.is_empty() { "" } else { " " };
+        let (gap, most) = (if unit.is_empty() { "" } else { " " }, grouped(*most));
         write!(f, "{} is not {what}: write a number from {least} to {most}{gap}{unit}", Quoted(&self.found))
     }
 }

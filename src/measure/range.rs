@@ -30,22 +30,42 @@ impl fmt::Display for OutOfRange {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let Range { what, unit, least, most, reason } = self.range;
         let gap = if unit.is_empty() { "" } else { " " };
-        write!(
-            f,
-            "{}{gap}{unit} is not {what}: allowed is {least} to {most}{gap}{unit} ({reason})",
-            self.found
-        )
+        let (found, least, most) = (self.found_words(), grouped(*least), grouped(*most));
+        write!(f, "{found}{gap}{unit} is not {what}: allowed is {least} to {most}{gap}{unit} ({reason})")
     }
 }
 
 impl std::error::Error for OutOfRange {}
 
+/// A number with its thousands parted: `10,000,000`.
+pub(super) fn grouped(number: f64) -> String {
+    let plain = number.to_string();
+    if !number.is_finite() {
+        return plain;
+    }
+    let (whole, rest) = plain.split_once('.').map_or((plain.as_str(), ""), |(whole, rest)| (whole, rest));
+    let mut parted = String::new();
+    for (place, digit) in whole.chars().enumerate() {
+        let behind = whole.len() - place;
+        if place > 0 && behind % 3 == 0 && digit.is_ascii_digit() && !parted.ends_with('-') {
+            parted.push(',');
+        }
+        parted.push(digit);
+    }
+    if rest.is_empty() { parted } else { format!("{parted}.{rest}") }
+}
+
 impl OutOfRange {
+    /// The number as found; one too large for any range is only that.
+    fn found_words(&self) -> String {
+        if self.found.is_infinite() { "so much".to_owned() } else { grouped(self.found) }
+    }
+
     /// The message's second half, for a message that has named the text already.
     pub(super) fn outside(&self) -> String {
         let Range { unit, least, most, reason, .. } = self.range;
         let gap = if unit.is_empty() { "" } else { " " };
-        let found = if self.found.is_finite() { self.found.to_string() } else { "so much".to_owned() };
+        let (found, least, most) = (self.found_words(), grouped(*least), grouped(*most));
         format!("{found} is outside {least} to {most}{gap}{unit} ({reason})")
     }
 }
@@ -211,6 +231,21 @@ mod tests {
             for found in outside {
                 assert!(range.check(found).is_err(), "{} {found}", range.what);
             }
+        }
+    }
+
+    #[test]
+    fn thousands_are_parted() {
+        for (number, shown) in [
+            (0.0, "0"),
+            (999.0, "999"),
+            (1600.0, "1,600"),
+            (1e7, "10,000,000"),
+            (-1e11, "-100,000,000,000"),
+            (0.01, "0.01"),
+            (1234.5, "1,234.5"),
+        ] {
+            assert_eq!(grouped(number), shown);
         }
     }
 

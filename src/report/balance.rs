@@ -7,7 +7,8 @@ use super::phrase::{View, acid, served, strength, sugar, volume};
 use super::{Cell, Column, Gauge, Report, Span, Table, Tone};
 use crate::book::Book;
 use crate::drink::{Band, Figures, Interval, Line, Spec};
-use crate::liquid::Basis;
+use crate::liquid::{Basis, Sweetness, freezing};
+use crate::measure::Temperature;
 
 /// From this bitterness on, sugar above the band is no fault (*common practice, no source*).
 const BITTER_DRINK: f64 = 8.0;
@@ -23,6 +24,10 @@ pub struct Balance<'b> {
     pub published: Option<Band>,
     /// The band of its family's classics in the book.
     pub classics: Option<Band>,
+    /// Where the chilling ended, if a balance of heat says so.
+    pub ends: Option<Temperature>,
+    /// How sweet sugars are taken to taste.
+    pub sweetness: Sweetness,
     /// Whether the family was supposed from the method rather than known.
     pub family_supposed: bool,
     /// Whether the method was supposed from the ingredients.
@@ -52,8 +57,11 @@ pub fn balance(book: &Book, balance: &Balance<'_>, view: View) -> Report {
     for gauge in gauges(figures, published.as_ref(), classics.as_ref()) {
         report = report.gauge(gauge);
     }
-    report = report.facts(side_facts(figures));
+    report = report.facts(side_facts(figures, balance.sweetness));
     report = report.note(dilution_words(figures, view));
+    if let Some(ends) = balance.ends {
+        report = report.note(format!("it ends at {ends:.1}; 'bench chill' shows where the heat comes from"));
+    }
     if balance.method_supposed {
         report = report.note(format!("supposed {}; --method says otherwise", spec.method));
     }
@@ -132,17 +140,37 @@ fn gauges(figures: &Figures, published: Option<&Band>, classics: Option<&Band>) 
     ]
 }
 
-fn side_facts(figures: &Figures) -> Vec<(String, String)> {
+fn side_facts(figures: &Figures, sweetness: Sweetness) -> Vec<(String, String)> {
     let mut facts = Vec::new();
     if let Some(ratio) = figures.sugar_to_acid() {
         facts.push(("sugar to acid".to_owned(), format!("{ratio:.1} to 1")));
     }
+    facts.extend(sweetness_words(figures, sweetness).map(|words| ("tastes as sweet as".to_owned(), words)));
     facts.push(("bitterness".to_owned(), format!("{:.1} of 100", figures.bitterness.points())));
     if figures.salt.grams_per_litre() >= 0.05 {
         facts.push(("salt".to_owned(), format!("{:.1} g/L", figures.salt.grams_per_litre())));
     }
     facts.push(("alcohol".to_owned(), alcohol_words(figures)));
+    if let Ok(point) = freezing::point(&figures.liquid) {
+        facts.push(("freezes from".to_owned(), format!("{:.1}", point.at)));
+    }
     facts
+}
+
+/// From this difference on, in g/L, sweetness is another figure than sugar.
+const OTHER_THAN_SUGAR: f64 = 1.0;
+
+/// `92 g/L of table sugar (88 to 104 by published panels)`; none where all sugar is sucrose, or hardly any is there.
+fn sweetness_words(figures: &Figures, sweetness: Sweetness) -> Option<String> {
+    let (sweet, spread) = (sweetness.of(&figures.liquid).ok()?, Sweetness::spread(&figures.liquid).ok()?);
+    let sugar = figures.sugar.grams_per_litre();
+    let differs = [sweet, spread.least, spread.most]
+        .iter()
+        .any(|s| (s.grams_per_litre() - sugar).abs() >= OTHER_THAN_SUGAR);
+    differs.then(|| {
+        let (least, most) = (spread.least.grams_per_litre(), spread.most.grams_per_litre());
+        format!("{sweet:.0} of table sugar ({least:.0} to {most:.0} by published panels)")
+    })
 }
 
 fn alcohol_words(figures: &Figures) -> String {
@@ -165,7 +193,7 @@ pub(super) fn figures_facts(figures: &Figures, view: View) -> Vec<(String, Strin
         ("sugar".to_owned(), format!("{} g/L", sugar(figures))),
         ("acid".to_owned(), format!("{} g/L", acid(figures))),
     ];
-    facts.extend(side_facts(figures));
+    facts.extend(side_facts(figures, Sweetness::WORKING));
     facts
 }
 
@@ -230,6 +258,8 @@ pub(super) fn figures_data(figures: &Figures) -> Value {
         "bitterness": figures.bitterness.points(),
         "salt_g_per_l": figures.salt.grams_per_litre(),
         "ethanol_g": figures.ethanol.grams(),
+        "freezing_point_celsius": freezing::point(&figures.liquid).ok().map(|p| p.at.celsius()),
+        "sweetness_g_per_l": Sweetness::WORKING.of(&figures.liquid).ok().map(|s| s.grams_per_litre()),
     })
 }
 
@@ -256,6 +286,7 @@ fn data(balance: &Balance<'_>) -> Value {
         "figures": figures_data(&balance.figures),
         "published_band": balance.published.as_ref().map(band_data),
         "classics_band": balance.classics.as_ref().map(band_data),
+        "ends_celsius": balance.ends.map(|t| t.celsius()),
         "allergens": spec.allergens().iter().map(|a| a.name()).collect::<Vec<_>>(),
         "cautions": spec.cautions().iter().map(|c| c.as_str()).collect::<Vec<_>>(),
     })

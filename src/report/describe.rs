@@ -8,7 +8,9 @@ use super::seasons::year_of;
 use super::{Cell, Column, Tone};
 use super::{Report, Table};
 use crate::book::{Book, Caution, CautionId, Ingredient, Makeup, Template};
-use crate::drink::{Figures, Spec};
+use crate::drink::{Figures, Spec, contents_of};
+use crate::liquid::{Parts, freezing};
+use crate::measure::Volume;
 use crate::pairing::{Graph, Tie, strongest_facets};
 
 /// How many companions are named where an ingredient is shown.
@@ -29,6 +31,7 @@ pub fn ingredient(graph: &Graph<'_>, ingredient: &Ingredient, view: View) -> Rep
     }
     if let Some(makeup) = &ingredient.makeup {
         facts.push(fact("makeup", makeup_words(makeup)));
+        facts.extend(weight_words(makeup).map(|words| fact("weighs", words)));
     }
     facts.push(fact("flavour", flavour_words(ingredient)));
     let from: Vec<&str> = book.sources_of(ingredient).map(|i| i.name.as_str()).collect();
@@ -109,6 +112,20 @@ fn makeup_words(makeup: &Makeup) -> String {
         parts.push("dry, measured by its bulk".to_owned());
     }
     if parts.is_empty() { "neither alcohol, sugar nor acid".to_owned() } else { parts.join(", ") }
+}
+
+/// `1.061 g/ml at 20 °C, freezes from -13.4 °C`; none for what is no liquid.
+fn weight_words(makeup: &Makeup) -> Option<String> {
+    if makeup.solid {
+        return None;
+    }
+    let litre = Parts::of_liquid(Volume::clamped(1000.0), &contents_of(makeup)).ok()?;
+    let freezes = freezing::point(&litre).ok().filter(|point| point.at.celsius() < -0.05);
+    let freezes = freezes.map_or(String::new(), |p| {
+        let beyond = if p.beyond_tables { " or so" } else { "" };
+        format!(", freezes from {:.1}{beyond}", p.at)
+    });
+    Some(format!("{:.3} g/ml at 20 °C{freezes}", litre.mass().grams() / 1000.0))
 }
 
 /// `sugar 540 g/L, of it 280 glucose and 260 fructose`; plain where it is all sucrose or the kinds are not known.

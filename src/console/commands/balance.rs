@@ -1,10 +1,15 @@
 //! `balance`: the figures of a drink, against its family's band.
 
+use super::bench::{IceArgs, by_heat};
 use super::{joined, view};
 use crate::book::{Family, Method, Role, Wanted};
 use crate::console::failure::Failure;
 use crate::console::session::{Answer, Desk, Named};
-use crate::drink::{Line, Spec, classic_band, figures, published_band, read_spec};
+use crate::drink::{
+    Figures, Line, Spec, before_ice, classic_band, figures, figures_with, published_band, read_spec,
+};
+use crate::liquid::{Basis, Dilution, Sweetness, dilution};
+use crate::measure::{Strength, Temperature};
 use crate::report::{self, Balance};
 
 /// The figures of a template, or of lines typed in, and where each stands against its family's band.
@@ -23,6 +28,60 @@ pub struct Args {
     /// The family whose band to hold it against; supposed from the method if not given
     #[arg(long, value_name = "FAMILY", value_parser = family)]
     family: Option<Family>,
+    /// How the dilution is found: published, house, heat (a balance of heat, as the options below say), none, or so many
+    /// per cent
+    #[arg(long, value_name = "WAY", value_parser = way, allow_hyphen_values = true)]
+    dilution: Option<DilutionWay>,
+    /// How sweet glucose and fructose taste, gram for gram, beside table sugar
+    #[arg(long, value_name = "GLUCOSE,FRUCTOSE", value_parser = sweetness, default_value = "0.74,1.2", allow_hyphen_values = true)]
+    sweetness: Sweetness,
+    #[command(flatten)]
+    ice: IceArgs,
+}
+
+/// How the dilution is found.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum DilutionWay {
+    /// The published figure, whatever the house has measured.
+    Published,
+    /// The house's own.
+    House,
+    /// A balance of heat.
+    Heat,
+    /// A share of the volume before ice.
+    Given(f64),
+}
+
+/// Most water that may be given, as a share of the volume before ice.
+const MOST_GIVEN: f64 = 3.0;
+
+fn way(text: &str) -> Result<DilutionWay, String> {
+    let word = text.trim().to_lowercase();
+    match word.as_str() {
+        "published" => return Ok(DilutionWay::Published),
+        "house" => return Ok(DilutionWay::House),
+        "heat" => return Ok(DilutionWay::Heat),
+        "none" => return Ok(DilutionWay::Given(0.0)),
+        _ => {}
+    }
+    let number = word.trim_end_matches('%').trim();
+    let share = number.parse::<f64>().map_err(|_| {
+        "allowed are published, house, heat, none, or per cent of the volume before ice, such as 35 %"
+            .to_owned()
+    })? / 100.0;
+    if (0.0..=MOST_GIVEN).contains(&share) {
+        Ok(DilutionWay::Given(share))
+    } else {
+        Err(format!("{number} % is no dilution: allowed is 0 to 300 % of the volume before ice"))
+    }
+}
+
+fn sweetness(text: &str) -> Result<Sweetness, String> {
+    let numbers: Option<Vec<f64>> = text.split(',').map(|n| n.trim().parse().ok()).collect();
+    let Some([glucose, fructose]) = numbers.as_deref() else {
+        return Err("write two numbers with a comma between, table sugar being 1: 0.74,1.2".to_owned());
+    };
+    Sweetness::new(*glucose, *fructose).map_err(|error| error.to_string())
 }
 
 pub(super) fn method(text: &str) -> Result<Method, String> {
@@ -43,7 +102,48 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         spec.family = args.family;
     }
     let desk = desk.in_unit_of(&spec, typed);
-    answer(&desk, spec, method_supposed)
+    let diluted = diluted(args, &spec)?;
+    Ok(answer_with(&desk, spec, diluted, method_supposed, args.sweetness))
+}
+
+/// The figures, and where the chilling ends if that is known or follows.
+fn diluted(args: &Args, spec: &Spec<'_>) -> Result<Diluted, Failure> {
+    let figures = match args.dilution {
+        None if args.ice.is_given() => return heated(args, spec),
+        Some(DilutionWay::Heat) => return heated(args, spec),
+        Some(_) if args.ice.is_given() => {
+            return Err(Failure::usage("what the ice is like only counts in a balance of heat")
+                .hint("leave --dilution out, or say --dilution heat"));
+        }
+        None => figures(spec)?,
+        Some(DilutionWay::Given(share)) => figures_with(spec, Dilution { share, basis: Basis::Given })?,
+        Some(DilutionWay::Published) => {
+            let initial = before_ice(spec).map_or(Strength::ZERO, |p| p.strength());
+            figures_with(spec, dilution(spec.melt(), initial))?
+        }
+        Some(DilutionWay::House) => {
+            if spec.over_ice().measured.is_none() {
+                return Err(Failure::mistake(format!(
+                    "the house has measured no {} drink",
+                    spec.melt().name()
+                ))
+                .hint("weigh one: bench weigh negroni before 95 g after 131 g"));
+            }
+            figures(spec)?
+        }
+    };
+    Ok(Diluted { figures, ends: None })
+}
+
+fn heated(args: &Args, spec: &Spec<'_>) -> Result<Diluted, Failure> {
+    let (chilled, dilution) = by_heat(spec, &args.ice.conditions()?)?;
+    Ok(Diluted { figures: figures_with(spec, dilution)?, ends: Some(chilled.at) })
+}
+
+/// A drink's figures and where its chilling ended, if that was asked.
+pub(super) struct Diluted {
+    figures: Figures,
+    ends: Option<Temperature>,
 }
 
 /// The spec that a text stands for, and whether it was typed line by line.
@@ -78,8 +178,19 @@ fn starts_with_amount(text: &str) -> bool {
         || text.starts_with("a dash ")
 }
 
-pub(super) fn answer(desk: &Desk<'_>, mut spec: Spec<'_>, method_supposed: bool) -> Result<Answer, Failure> {
-    let figures = figures(&spec)?;
+/// A drink as the house makes it.
+pub(super) fn answer(desk: &Desk<'_>, spec: Spec<'_>, method_supposed: bool) -> Result<Answer, Failure> {
+    let diluted = Diluted { figures: figures(&spec)?, ends: None };
+    Ok(answer_with(desk, spec, diluted, method_supposed, Sweetness::WORKING))
+}
+
+fn answer_with(
+    desk: &Desk<'_>,
+    mut spec: Spec<'_>,
+    Diluted { figures, ends }: Diluted,
+    method_supposed: bool,
+    sweetness: Sweetness,
+) -> Answer {
     let family_supposed = spec.family.is_none();
     let family = spec.family.unwrap_or_else(|| supposed_family(&spec));
     spec.family = Some(family);
@@ -88,10 +199,12 @@ pub(super) fn answer(desk: &Desk<'_>, mut spec: Spec<'_>, method_supposed: bool)
         classics: classic_band(&desk.library.book, family, &desk.house),
         spec,
         figures,
+        ends,
+        sweetness,
         family_supposed,
         method_supposed,
     };
-    Ok(Answer::new(report::balance(&desk.library.book, &balance, view(desk))))
+    Answer::new(report::balance(&desk.library.book, &balance, view(desk)))
 }
 
 /// The family that a drink of unknown family is held against.

@@ -24,7 +24,9 @@ pub(in crate::console) fn run(args: &Args, _: &Desk<'_>) -> Result<Answer, Failu
     }
     let mut line = line_command();
     line.build();
-    let Some(command) = line.find_subcommand_mut(&asked) else {
+    let words: Vec<&str> = asked.split_whitespace().collect();
+    let found = words.iter().try_fold(&line, |command, word| command.find_subcommand(word));
+    let Some(command) = found.filter(|_| words.len() <= 2) else {
         let near = crate::book::nearest_word(&asked, COMMANDS.into_iter());
         let failure = Failure::mistake(format!("there is no command '{asked}'"))
             .hint(format!("commands are {}", COMMANDS.join(", ")));

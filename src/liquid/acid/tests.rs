@@ -76,8 +76,7 @@ fn sour_already_says_how_much_water_brings_it_down() {
     assert!((thinned.acid().grams_per_litre() - 40.0).abs() < 1e-9, "{}", thinned.acid());
     assert_eq!(
         refused.to_string(),
-        "a juice of 60.00 g/L of acid is as sour as 40.00 g/L without more: acid only makes it sourer; 49.9 g of water \
-         would bring it to what is wanted"
+        "the juice has 60.0 g/L of acid and 40.0 are wanted: acid only makes it sourer; 50 g of water would bring it down"
     );
 }
 

@@ -72,7 +72,7 @@ fn text_without_an_amount_says_why() {
         ),
         (
             "0 oz gin",
-            "'0 oz gin' is not an amount: 0 is outside 0.001 to 10000 (less cannot be measured, more is not one line of a \
+            "'0 oz gin' is not an amount: 0 is outside 0.001 to 10,000 (less cannot be measured, more is not one line of a \
              spec)",
         ),
         ("oz\u{1b}[2J", r"'oz\u{1b}[2J' is not an amount: it does not start with a number"),

@@ -69,7 +69,7 @@ fn what_is_no_sum_says_why() {
     assert!(matches!(too_much.why, NotMoneyFault::Range(_)), "{too_much}");
     assert_eq!(
         "-200000000000 GBP".parse::<Money>().unwrap_err().to_string(),
-        "'-200000000000 GBP' is not a sum of money: -200000000000 is outside -100000000000 to 100000000000 (a hundred \
+        "'-200000000000 GBP' is not a sum of money: -200,000,000,000 is outside -100,000,000,000 to 100,000,000,000 (a hundred \
          thousand million is more than any bar turns over, in any currency); write it like '4.50 GBP'"
     );
     assert!(pounds("100000000000").plus(pounds("0.0001")).is_err());

@@ -1,0 +1,142 @@
+//! `bench weigh`: the house's own dilution, from a drink weighed before and after the ice.
+
+use super::asked::{Clause, clauses, missing};
+use super::ice::needs_ice;
+use crate::book::{Method, Weighing, Weighings};
+use crate::console::commands::balance::{method, spec_named};
+use crate::console::commands::joined;
+use crate::console::failure::Failure;
+use crate::console::session::{Answer, Desk};
+use crate::drink::{Line, before_ice, ice_of};
+use crate::liquid::{MeasuredDilution, Melt, dilution};
+use crate::measure::{Mass, Volume};
+use crate::report::{self, Kin, Weighed};
+
+const EXAMPLE: &str = "bench weigh negroni before 95 g after 131 g";
+
+/// Weigh a drink in a tared vessel before the ice, and again strained off it: the difference is your dilution. It is kept for
+/// its method, and 'balance', 'show' and 'riff' use it from then on. Without a drink: what is kept.
+#[derive(Debug, Clone, clap::Args)]
+#[command(
+    allow_negative_numbers = true,
+    after_help = "Examples:\n  bench weigh negroni before 95 g after 131 g\n  bench weigh --forget stirred"
+)]
+pub(super) struct Args {
+    /// A drink, 'before' and what it weighed without its ice, 'after' and what it weighed strained
+    #[arg(value_name = "QUESTION")]
+    asked: Vec<String>,
+    /// Say what it comes to, and keep nothing
+    #[arg(long)]
+    dry_run: bool,
+    /// Take out the weighings of a method
+    #[arg(long, value_name = "METHOD", value_parser = method, conflicts_with = "asked")]
+    forget: Option<Method>,
+    /// How the drink was made, if not as its template says: stirred, shaken, built or blended
+    #[arg(long, value_name = "METHOD", value_parser = method)]
+    method: Option<Method>,
+}
+
+pub(super) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
+    let kept = desk.book.map(Weighings::of);
+    if let Some(method) = args.forget {
+        let Some(kept) = kept else { return Err(no_folder()) };
+        let count = kept.forget(|w| w.method == method)?;
+        if count == 0 {
+            return Err(Failure::mistake(format!("no weighing of a {method} drink is kept"))
+                .hint("'bench weigh' lists what is kept"));
+        }
+        return listed(Some(&kept), Vec::new(), Some(format!("{count} taken out")));
+    }
+    if args.asked.is_empty() {
+        return listed(kept.as_ref(), Vec::new(), None);
+    }
+    let (weighing, mut notes) = weighing(args, desk)?;
+    if args.dry_run {
+        notes.push("nothing was kept: --dry-run".to_owned());
+        return listed_with(kept.as_ref(), Some(weighing), notes);
+    }
+    let Some(kept) = kept else {
+        notes.push("nothing was kept: there is no folder for the house; say one with --book DIR".to_owned());
+        return listed_with(None, Some(weighing), notes);
+    };
+    kept.add(&weighing)?;
+    notes.push(format!("kept in {}", kept.file().display()));
+    listed(Some(&kept), notes, None)
+}
+
+fn no_folder() -> Failure {
+    Failure::mistake("there is no folder for the house").hint("say one with --book DIR")
+}
+
+/// A weighing as typed, and what is to be said of it.
+fn weighing(args: &Args, desk: &Desk<'_>) -> Result<(Weighing, Vec<String>), Failure> {
+    let text = joined(&args.asked);
+    let (mut what, mut before, mut after) = ("", None, None);
+    for (word, text) in clauses(&text, &["before", "after"]) {
+        if word.is_empty() {
+            what = text;
+            continue;
+        }
+        let mut clause = Clause::read(word, text, desk)?;
+        let mass = match (clause.mass(), clause.number()) {
+            (Some(mass), _) => mass,
+            (None, Some(grams)) => Mass::new(grams)?,
+            (None, None) => return Err(missing(&format!("the weight after '{word}'"), EXAMPLE)),
+        };
+        clause.done(EXAMPLE)?;
+        if word == "before" { before = Some(mass) } else { after = Some(mass) }
+    }
+    let before = before.ok_or_else(|| missing("'before' and what the drink weighed", EXAMPLE))?;
+    let after = after.ok_or_else(|| missing("'after' and what the drink weighed", EXAMPLE))?;
+    if what.is_empty() {
+        return Err(missing("the drink", EXAMPLE));
+    }
+    let (mut spec, _) = spec_named(desk, what, args.method)?;
+    if let Some(method) = args.method {
+        spec.method = method;
+    }
+    needs_ice(spec.method)?;
+    let poured = before_ice(&spec)?;
+    let own = poured.mass().grams();
+    let volume = Volume::clamped(poured.volume().ml() * before.grams() / own);
+    let weighing = Weighing {
+        method: spec.method,
+        long: spec.lines.iter().any(Line::is_lengthener),
+        drink: spec.name.clone(),
+        before,
+        after,
+        volume,
+        strength: poured.strength(),
+    };
+    MeasuredDilution::from_weighings(before, after, volume, poured.strength())?;
+    let mut notes = Vec::new();
+    if (before.grams() / own - 1.0).abs() > 0.05 {
+        notes.push(format!(
+            "as written it weighs {own:.0} g before the ice, not {before:.0}: taken as so much more or less of the same drink"
+        ));
+    }
+    Ok((weighing, notes))
+}
+
+fn listed(kept: Option<&Weighings>, notes: Vec<String>, done: Option<String>) -> Result<Answer, Failure> {
+    listed_with(kept, None, notes.into_iter().chain(done).collect())
+}
+
+/// What is kept, and what it comes to for each method; one more may be counted in without being kept.
+fn listed_with(
+    kept: Option<&Weighings>,
+    more: Option<Weighing>,
+    notes: Vec<String>,
+) -> Result<Answer, Failure> {
+    let mut all = match kept {
+        Some(kept) => kept.read()?,
+        None => Vec::new(),
+    };
+    all.extend(more);
+    let ice = ice_of(&all)?;
+    let kin = Melt::MEASURED.into_iter().filter_map(|melt| {
+        let measured = ice.of(melt).measured?;
+        Some(Kin { melt, measured, published: dilution(melt, measured.strength) })
+    });
+    Ok(Answer::new(report::weighed(&Weighed { kin: kin.collect(), weighings: all, notes })?))
+}
