@@ -1,37 +1,13 @@
 //! Carbon dioxide in drinks against figures that others published. Each test names its source.
 //!
-//! `cargo test --test outside_carbonation -- --nocapture` prints every figure beside ours.
+//! Every figure stands beside ours in docs/model.md.
 
+mod checks;
+
+use checks::Checks;
 use medlar::liquid::LiquidError;
 use medlar::liquid::carbonation::{Bottle, Carbonation, Solubility};
 use medlar::measure::{Pressure, Strength, Temperature, Volume};
-
-/// Figures compared, and those that did not agree.
-#[derive(Default)]
-struct Checks {
-    compared: usize,
-    apart: Vec<String>,
-}
-
-impl Checks {
-    /// Compares ours with what was published. A figure that could not be had is not a number, and fails.
-    fn near(&mut self, what: &str, published: f64, ours: f64, within: f64) {
-        let line = format!("{what} | {published} | {ours:.5} | {:+.5} | allowed {within}", ours - published);
-        println!("{line}");
-        self.compared += 1;
-        // The last part is for published decimals that binary cannot hold.
-        let close = (ours - published).abs() <= within + 1e-9;
-        if !close {
-            self.apart.push(line);
-        }
-    }
-
-    /// Ends the comparison: all agree, and as many were compared as the source has.
-    fn all_agree(self, expected: usize) {
-        assert!(self.apart.is_empty(), "apart:\n{}", self.apart.join("\n"));
-        assert_eq!(self.compared, expected, "figures compared");
-    }
-}
 
 /// bar in a standard atmosphere.
 const ATMOSPHERE: f64 = 1.013_25;
@@ -80,7 +56,7 @@ const WATER: [[f64; 4]; 7] = [
 /// Source: Weiss, Marine Chemistry 2 (1974) 203-215, the formula for pure water, worked apart from this program.
 #[test]
 fn water_holds_what_weiss_says() {
-    let mut checks = Checks::default();
+    let mut checks = Checks::against("Gas in water: Weiss (1974), its formula worked apart");
     for [celsius, k0, one_atmosphere, grams] in WATER {
         let ours = per_bar(0.0, celsius);
         checks.near(&format!("K0 at {celsius} °C"), k0, ours * ATMOSPHERE / MOLAR_MASS, 0.000_005_1);
@@ -96,7 +72,7 @@ fn water_holds_what_weiss_says() {
 /// Other measurements than Weiss's among them; half of the last printed digit comes on top.
 #[test]
 fn water_is_within_the_compilation() {
-    let mut checks = Checks::default();
+    let mut checks = Checks::against("Gas in water at 25 °C: Sander, compilation of Henry's law constants");
     let si = |celsius| per_bar(0.0, celsius) / MOLAR_MASS * 1000.0 / 1e5;
     checks.near("1e4 mol/(m³ Pa) at 25 °C", 3.35, 1e4 * si(25.0), 0.05);
     let slope = (si(24.0) / si(26.0)).ln() / (1.0 / 297.15 - 1.0 / 299.15);
@@ -107,7 +83,7 @@ fn water_is_within_the_compilation() {
 /// Source: as for the table of water: °C, psi on a gauge, volumes.
 #[test]
 fn volumes_at_a_gauge_are_those_of_weiss() {
-    let mut checks = Checks::default();
+    let mut checks = Checks::against("Volumes at a gauge: Weiss (1974), worked apart");
     for [celsius, psi, published] in [
         [0.0, 30.0, 5.25],
         [2.0, 35.0, 5.40],
@@ -132,7 +108,7 @@ fn volumes_at_a_gauge_are_those_of_weiss() {
 /// a beer is not counted, and that is what is allowed. For the champagne half of the last digit.
 #[test]
 fn champagne_and_beer_hold_what_was_published() {
-    let mut checks = Checks::default();
+    let mut checks = Checks::against("Gas in champagne and beer: PMC8047704, Table 1");
     checks.near("g/L/bar of champagne at 10 °C", 2.1, per_bar(12.5, 10.0), 0.05);
     checks.near("g/L/bar of beer at 6 °C", 2.4, per_bar(5.0, 6.0), 0.15);
     checks.all_agree(2);
@@ -153,7 +129,9 @@ fn sparkling_wine() -> Result<Bottle, LiquidError> {
 /// and 20 °C. The first is what the bottle is filled to; the others are checked.
 #[test]
 fn a_bottle_of_sparkling_wine_warms_as_was_published() {
-    let mut checks = Checks::default();
+    let mut checks = Checks::against(
+        "A bottle of sparkling wine: Scientific Reports 7 (2017), s41598-017-10702-6, Table 1",
+    );
     for (celsius, published) in [(12.0, 5.8), (20.0, 7.5)] {
         let ours = pressure(&sparkling_wine(), celsius);
         checks.near(&format!("bar in a bottle of sparkling wine at {celsius} °C"), published, ours, 0.3);
@@ -171,7 +149,8 @@ fn soda() -> Result<Bottle, LiquidError> {
 /// where that gives 8.5 bar, the formula for water is not published: refused.
 #[test]
 fn a_bottle_of_soda_water_warms_as_worked_apart() {
-    let mut checks = Checks::default();
+    let mut checks =
+        Checks::against("A bottle of soda water: Weiss (1974) with a mass balance, worked apart");
     for (celsius, published) in [(2.0, 2.5), (20.0, 4.4), (30.0, 5.7)] {
         let ours = pressure(&soda(), celsius);
         checks.near(&format!("bar in soda of 4.0 volumes at {celsius} °C"), published, ours, 0.05);
@@ -187,7 +166,8 @@ fn a_bottle_of_soda_water_warms_as_worked_apart() {
 /// headspace for its size, and rises more, 2.36 times from 2 °C: one digit is allowed it.
 #[test]
 fn from_fridge_to_warm_room_the_pressure_more_than_doubles() {
-    let mut checks = Checks::default();
+    let mut checks =
+        Checks::against("From fridge to 30 °C: the rule of 2.2 to 2.3 times the pressure, worked apart");
     for (celsius, published) in [(4.0, 2.2), (2.0, 2.3)] {
         for (what, bottle, within) in [("soda", soda(), 0.05), ("sparkling wine", sparkling_wine(), 0.1)] {
             let ours = pressure(&bottle, 30.0) / pressure(&bottle, celsius);
@@ -212,7 +192,7 @@ const BEER: [[f64; 3]; 6] = [
 /// Source: as above. Loose: 1 psi in a cellar; at 68 °F ours is 3 psi more, 6 % of the pressure from a vacuum, and 3.5 is allowed.
 #[test]
 fn beer_is_near_the_brewers_regression() {
-    let mut checks = Checks::default();
+    let mut checks = Checks::against("Gas in beer: brewers' regression, weak");
     for [fahrenheit, held, published] in BEER {
         let within = if fahrenheit < 60.0 { 1.0 } else { 3.5 };
         let ours = psi_for(5.0, (fahrenheit - 32.0) / 1.8, held);
@@ -224,7 +204,7 @@ fn beer_is_near_the_brewers_regression() {
 /// Source: Bunsen's coefficients of the nineteenth century, as a brewing page still prints them: known to be some 4 % high.
 #[test]
 fn bunsens_old_figures_are_four_percent_higher() {
-    let mut checks = Checks::default();
+    let mut checks = Checks::against("Gas in water: Bunsen, as a brewing page prints it");
     for (celsius, bunsen) in [(0.0, 1.7967), (20.0, 0.9014)] {
         let ours = bunsen / volumes(0.0, celsius, Pressure::clamped(ATMOSPHERE));
         checks.near(&format!("Bunsen's volumes over ours at {celsius} °C"), 1.04, ours, 0.005);
@@ -238,7 +218,7 @@ fn bunsens_old_figures_are_four_percent_higher() {
 /// of the same bottle 12 % more at 30 °C and 21 % more at 40: part of what the safety factor must cover.
 #[test]
 fn another_formula_for_champagne_is_a_fifth_higher_in_the_warm() {
-    let mut checks = Checks::default();
+    let mut checks = Checks::against("Gas in champagne: another formula, *from memory*");
     for (celsius, published) in [(6.0, 2.391), (10.0, 2.056), (12.0, 1.909)] {
         let ours = per_bar(12.5, celsius);
         checks.near(&format!("g/L/bar of champagne at {celsius} °C, other formula"), published, ours, 0.06);
@@ -253,7 +233,7 @@ fn another_formula_for_champagne_is_a_fifth_higher_in_the_warm() {
 /// Source: exact by definition: 1 atm is 1.01325 bar, a psi 0.06894757 bar.
 #[test]
 fn gauges_read_what_is_above_the_open_air() {
-    let mut checks = Checks::default();
+    let mut checks = Checks::against("Gauges: by definition");
     let thirty = Pressure::from_gauge_psi(30.0);
     checks.near("bar from a vacuum at 30 psi", 3.081_68, thirty.map_or(f64::NAN, Pressure::bar), 0.000_005);
     checks.near(

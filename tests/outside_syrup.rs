@@ -1,39 +1,15 @@
 //! Syrups, acid powders and sweetness against figures that others published. Each test names its source.
 //!
-//! `cargo test --test outside_syrup -- --nocapture` prints every figure beside ours.
+//! Every figure stands beside ours in docs/model.md.
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
 
+mod checks;
+
+use checks::Checks;
 use medlar::liquid::{
     AcidMix, Addition, CitricForm, Contents, Panel, Parts, Solute, Sweetness, Syrup, saturated_brix,
 };
 use medlar::measure::{Brix, Concentration, Mass, Strength, Temperature, Volume};
-
-/// Figures compared, and those that did not agree.
-#[derive(Default)]
-struct Checks {
-    compared: usize,
-    apart: Vec<String>,
-}
-
-impl Checks {
-    /// Compares ours with what was published. A figure that could not be had is not a number, and fails.
-    fn near(&mut self, what: &str, published: f64, ours: f64, within: f64) {
-        let line = format!("{what} | {published} | {ours:.5} | {:+.5} | allowed {within}", ours - published);
-        println!("{line}");
-        self.compared += 1;
-        // The last part is for published decimals that binary cannot hold.
-        let close = (ours - published).abs() <= within + 1e-9;
-        if !close {
-            self.apart.push(line);
-        }
-    }
-
-    /// Ends the comparison: all agree, and as many were compared as the source has.
-    fn all_agree(self, expected: usize) {
-        assert!(self.apart.is_empty(), "apart:\n{}", self.apart.join("\n"));
-        assert_eq!(self.compared, expected, "figures compared");
-    }
-}
 
 fn grams(grams: f64) -> Mass {
     Mass::new(grams).unwrap()
@@ -67,7 +43,7 @@ const BY_MASS: [[f64; 6]; 3] = [
 
 #[test]
 fn syrups_by_mass() {
-    let mut checks = Checks::default();
+    let mut checks = Checks::against("Syrups by mass: Sugar Technologists Manual (1995), worked apart");
     for [sugar, water, brix, kg_m3, per_100_ml, made] in BY_MASS {
         let ours = by_mass(sugar, water);
         let what = format!("{sugar}:{water} by mass");
@@ -108,7 +84,9 @@ const BY_VOLUME: [[f64; 7]; 2] =
 
 #[test]
 fn syrups_by_volume() {
-    let mut checks = Checks::default();
+    let mut checks = Checks::against(
+        "Syrups by the cup: USDA SR28 19335 and the Sugar Technologists Manual, worked apart",
+    );
     for [heap, sugar, water, brix, kg_m3, per_100_ml, made] in BY_VOLUME {
         let ours = Syrup::by_volume(ml(heap), ml(100.0)).unwrap();
         let what = format!("{heap}:100 by volume");
@@ -134,7 +112,7 @@ fn syrups_by_volume() {
 /// Source: arithmetic.
 #[test]
 fn from_rich_to_simple_and_back() {
-    let mut checks = Checks::default();
+    let mut checks = Checks::against("From one Brix to another: arithmetic");
     let added = by_mass(200.0, 100.0).to_reach(Brix::new(50.0).unwrap()).unwrap();
     let Addition::Water(water) = added else { panic!("{added:?}") };
     checks.near("g of water, 300 g from 2:1 to 1:1", 100.0, water.grams(), 1e-9);
@@ -159,7 +137,7 @@ fn solubility(at: f64) -> f64 {
 
 #[test]
 fn water_holds_what_the_formula_says() {
-    let mut checks = Checks::default();
+    let mut checks = Checks::against("Solubility of sugar: published formula, worked apart");
     for [at, published] in SOLUBILITY {
         checks.near(&format!("°Bx saturated at {at} °C"), published, solubility(at), 0.005);
     }
@@ -174,7 +152,7 @@ fn water_holds_what_the_formula_says() {
 /// Source: the figures of [`SOLUBILITY`], taken from 66.67 by hand.
 #[test]
 fn rich_syrup_crystallises_in_a_fridge_and_not_on_the_bar() {
-    let mut checks = Checks::default();
+    let mut checks = Checks::against("Syrup against saturation: the same, by hand");
     for (at, margin, crystals) in [(20.0, -0.05, false), (4.0, 1.87, true)] {
         let rich = by_mass(2.0, 1.0).saturation(celsius(at)).unwrap();
         checks.near(&format!("°Bx that 2:1 is over saturation at {at} °C"), margin, rich.degrees_over, 0.01);
@@ -199,7 +177,7 @@ const EQUIVALENTS: [(Solute, f64); 5] = [
 /// Each is weighed out for water of 10 g/L, where citric acid is the measure: the grams in the finished litre.
 #[test]
 fn acids_stand_for_citric_acid_as_published() {
-    let mut checks = Checks::default();
+    let mut checks = Checks::against("Acids as citric: a juice trade's page; equivalent weights");
     let monohydrate = CitricForm::Monohydrate.for_anhydrous(grams(1.0)).unwrap();
     checks.near("g of citric acid monohydrate for 1 g", 1.094, monohydrate.grams(), 0.0005);
     let citric = AcidMix::of(Solute::Citric).unwrap().with_citric(CitricForm::Monohydrate);
@@ -250,7 +228,8 @@ const LIME: f64 = 45.9;
 ///   0.713) = 26.03 g, 28.48 g of powder, and 1018.6 ml.
 #[test]
 fn an_orange_juice_as_sour_as_lime() {
-    let mut checks = Checks::default();
+    let mut checks =
+        Checks::against("Acid-adjusted orange juice: Karadeniz (2004), Penniston (2008), worked by hand");
     let orange = orange();
     checks.near("orange juice: g/L as citric", 20.72, orange.acid().grams_per_litre(), 0.005);
     let citric = AcidMix::of(Solute::Citric).unwrap();
@@ -277,7 +256,7 @@ fn an_orange_juice_as_sour_as_lime() {
 /// gram. So 1000 − 45.9 × 0.6158 = 971.73 ml of water, 969.98 g.
 #[test]
 fn water_as_sour_as_lime() {
-    let mut checks = Checks::default();
+    let mut checks = Checks::against("Acid water: worked by hand");
     let litre = AcidMix::of(Solute::Citric).unwrap().in_water(ml(1000.0), g_l(LIME)).unwrap();
     checks.near("water as lime: g citric", LIME, litre.weighed(Solute::Citric).grams(), 1e-6);
     checks.near("water as lime: g water", 969.98, litre.juice().mass().grams(), 0.05);
@@ -306,7 +285,9 @@ fn of_sugars([sucrose, glucose, fructose, _, water]: [f64; 5]) -> Parts {
 /// Maltose counts as the first panel has it, by hand: it is none of the solutes, and 0.005 of honey's sweetness.
 #[test]
 fn natural_syrups_are_as_sweet_by_weight_as_published() {
-    let mut checks = Checks::default();
+    let mut checks = Checks::against(
+        "Sweetness of honey, agave and maple: USDA SR28 and the working factors, worked apart",
+    );
     for (what, in_100_g, published) in SYRUPS {
         let ours = Sweetness::WORKING.as_sucrose(&of_sugars(in_100_g)).unwrap().grams();
         let maltose = in_100_g[3] * Panel::ALL[0].maltose.unwrap();
@@ -329,7 +310,8 @@ const PANELS: [[f64; 4]; 4] = [
 /// 98.17; 80.18 by the second, 61.65 by the third, 99.09 by the fourth. PMC10346066 itself puts honey at 1.0.
 #[test]
 fn the_panels_are_as_published_and_spread_honey_from_0_62_to_0_99() {
-    let mut checks = Checks::default();
+    let mut checks =
+        Checks::against("Sweetness by published panels: PMC10346066 and three classical panels, by hand");
     let honey = of_sugars(SYRUPS[0].1);
     for ((panel, published), by_hand) in Panel::ALL.iter().zip(PANELS).zip([98.17, 80.18, 61.65, 99.09]) {
         let [glucose, fructose, lactose, maltose] = published;
