@@ -11,8 +11,9 @@ use std::process::Command;
 use criterion::{Criterion, criterion_group, criterion_main};
 use medlar::book::{IngredientId, Names, read_built_in};
 use medlar::drink::{House, Spec, figures, read_spec};
-use medlar::liquid::HouseIce;
-use medlar::measure::{Hemisphere, Jigger, Measures, Month};
+use medlar::liquid::chill::{Conditions, chill};
+use medlar::liquid::{Contents, HouseIce, Melt, Parts, Solute, ethanol, freezing};
+use medlar::measure::{Concentration, Hemisphere, Jigger, Measures, Month, Strength, Temperature, Volume};
 use medlar::pairing::{Filter, Graph};
 use medlar::riff::{Request, Swap, riffs};
 
@@ -78,5 +79,41 @@ fn warm(c: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, cold, warm);
+fn physics(c: &mut Criterion) {
+    let strengths: Vec<Strength> = (0..100).map(|q| Strength::clamped(f64::from(q) + 0.37)).collect();
+    let quick = || strengths.iter().map(|q| ethanol::mass_fraction(black_box(*q))).sum::<f64>();
+    // The peer: the same inverse by halving on the public function.
+    let by_halving = |wanted: Strength| {
+        let (mut low, mut high) = (0.0, 1.0);
+        for _ in 0..40 {
+            let middle = f64::midpoint(low, high);
+            if ethanol::strength(middle).unwrap() < wanted { low = middle } else { high = middle }
+        }
+        f64::midpoint(low, high)
+    };
+    let slow = || strengths.iter().map(|q| by_halving(black_box(*q))).sum::<f64>();
+    assert!((quick() - slow()).abs() < 1e-9);
+    c.bench_function("liquid/strength/inverse", |b| b.iter(quick));
+    c.bench_function("liquid/strength/inverse-by-halving", |b| b.iter(slow));
+    let contents = Contents::of_strength(Strength::clamped(20.0))
+        .with(Solute::Sucrose, Concentration::clamped(95.0))
+        .with(Solute::Citric, Concentration::clamped(1.4));
+    let drink = Parts::of_liquid(Volume::clamped(126.0), &contents).unwrap();
+    let freezer = Temperature::clamped(-18.0);
+    c.bench_function("liquid/freezing/ice", |b| {
+        b.iter(|| {
+            let share = freezing::at(black_box(&drink), freezer).unwrap().share();
+            assert!((0.25..0.35).contains(&share), "{share}");
+        });
+    });
+    let conditions = Conditions::default();
+    c.bench_function("liquid/chill/stirred", |b| {
+        b.iter(|| {
+            let chilled = chill(black_box(&drink), Melt::Stirred, &conditions).unwrap();
+            assert!(chilled.at.celsius() < 0.0 && chilled.melt.grams() > 10.0);
+        });
+    });
+}
+
+criterion_group!(benches, cold, warm, physics);
 criterion_main!(benches);

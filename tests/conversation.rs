@@ -45,7 +45,28 @@ fn every_command_answers() {
         "riff daiquiri --no lime",
         "balance 45 ml gin, 30 ml red bitter liqueur, 30 ml sweet vermouth --method stirred",
         "balance highball",
+        "balance daiquiri --ice-at -10 C --vessel 300 g",
+        "balance negroni --dilution 30 %",
+        "bench cut 700 ml of 57.7 % to 43 %",
+        "bench cut 96 % to 1 l of 40 % --units oz",
+        "bench fortify 750 ml of 12 % to 18 % with 40 %",
+        "bench syrup 2:1 making 700 ml",
+        "bench syrup 2:1 by volume",
+        "bench syrup 1 l of 66 Brix to 50 Brix at 4 C",
+        "bench brix 614.8 g/L at 4 C",
+        "bench acid 1 l water to lime juice with 2 citric 1 malic --monohydrate",
+        "bench freezer 20 % 95 g/L at -18 C",
+        "bench freezer negroni --bottle 700 ml",
+        "bench chill negroni",
+        "bench chill negroni --vessel 500 g --vessel-of glass --wet 3 %",
+        "bench chill whiskey sour --ice-at -12 C",
+        "bench weigh negroni before 90 g after 121 g --dry-run",
+        "bench carbonate 4 volumes at 4 C",
+        "bench carbonate 700 ml 12 % 15 psi at 2 C --bottle beer --brim 750 ml",
+        "bench carbonate 120 ml of 4 volumes at 4 C into 60 ml of 25 %",
+        "bench",
         "show quince",
+        "show honey syrup",
         "show whiskey sour",
         "list",
         "list templates",
@@ -55,6 +76,7 @@ fn every_command_answers() {
         "list ingredients --kind spirit",
         "help",
         "help riff",
+        "help bench chill",
     ];
     let library = weir();
     for (line, outcome) in lines.iter().zip(talk(&library, &lines)) {
@@ -94,6 +116,69 @@ fn an_equal_parts_riff_stays_where_the_classic_is() {
     assert!(amounts.iter().all(|a| (a - amounts[0]).abs() <= 7.5), "{amounts:?}");
 }
 
+/// The house's own dilution: weighed, kept, used by the next command and by the next session, and forgotten.
+#[test]
+fn what_the_house_has_weighed_is_kept_and_used() {
+    let folder = tempfile::tempdir().unwrap();
+    let book = folder.path().join("house");
+    let library = weir();
+    let graph = Graph::new(&library.book);
+    let settings = Settings { book: Some(book.clone()), json: true, ..Settings::default() };
+    let session = || Session::new(&library, &graph, settings.clone(), Today(Month::Oct), PLAIN);
+    let answer = |session: &mut Session<'_>, line: &str| -> serde_json::Value {
+        let outcome = session.answer(line);
+        assert_eq!(outcome.err, "", "{line}");
+        serde_json::from_str(&outcome.out).unwrap()
+    };
+    let mut first = session();
+    let before = answer(&mut first, "balance negroni");
+    assert_eq!(before["figures"]["dilution_basis"], "fit");
+    answer(&mut first, "bench weigh negroni before 90 g after 117 g --dry-run");
+    assert!(!book.exists(), "a dry run keeps nothing");
+    let weighed = answer(&mut first, "bench weigh negroni before 90 g after 117 g");
+    let share = weighed["methods"][0]["dilution_share"].as_f64().unwrap();
+    assert!((0.28..0.36).contains(&share), "{share}");
+    for mut session in [first, session()] {
+        for line in ["balance negroni", "riff negroni --swap gin=mezcal", "balance manhattan", "show negroni"]
+        {
+            let answered = answer(&mut session, line);
+            let figures = match line.split(' ').next() {
+                Some("riff") => &answered["riffs"][0]["figures"],
+                Some("show") => &answered["template"]["figures"],
+                _ => &answered["figures"],
+            };
+            assert_eq!(figures["dilution_basis"], "house", "{line}");
+        }
+        let published = answer(&mut session, "balance negroni --dilution published");
+        assert_eq!(published["figures"], before["figures"]);
+        let chilled = answer(&mut session, "bench chill negroni");
+        assert_eq!(chilled["ways"].as_array().unwrap().len(), 3, "the house's own stands beside the others");
+    }
+    let mut last = session();
+    answer(&mut last, "bench weigh --forget stirred");
+    assert_eq!(answer(&mut last, "balance negroni")["figures"]["dilution_basis"], "fit");
+}
+
+/// A file that a person broke is told with every answer, left as it is, and hides nothing else.
+#[test]
+fn a_broken_file_of_the_house_is_told_and_left() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("weighings.ron");
+    fs::write(&file, "[\n    (method: stired),\n]\n").unwrap();
+    let library = weir();
+    let graph = Graph::new(&library.book);
+    let settings = Settings { book: Some(folder.path().to_owned()), ..Settings::default() };
+    let mut session = Session::new(&library, &graph, settings, Today(Month::Oct), PLAIN);
+    let answered = session.answer("balance negroni");
+    assert_eq!(answered.status, 0);
+    assert!(answered.out.contains("published fit"), "{}", answered.out);
+    assert!(answered.err.contains("weighings.ron, line 2:"), "{}", answered.err);
+    let refused = session.answer("bench weigh negroni before 90 g after 117 g");
+    assert_eq!(refused.status, 1);
+    assert!(refused.err.contains("mend the file by hand"), "{}", refused.err);
+    assert_eq!(fs::read_to_string(&file).unwrap(), "[\n    (method: stired),\n]\n");
+}
+
 #[test]
 fn every_line_of_a_json_conversation_is_one_object() {
     let lines = "pairs quince\nriff negroni --swap gin=mezcal\npairs zzz\nseason\n";
@@ -125,6 +210,11 @@ fn tab_completes_commands_options_and_names_of_several_words() {
     assert_eq!(words("swap gin --in man"), ["Manhattan"]);
     assert_eq!(words("pairs quince --kind sp"), ["spice", "spirit"]);
     assert_eq!(words("season oc"), ["october"]);
+    assert_eq!(words("bench c"), ["carbonate", "chill", "cut"]);
+    assert_eq!(words("bench chill neg"), ["Negroni"]);
+    assert_eq!(words("bench chill negroni --vessel-o"), ["--vessel-of"]);
+    assert_eq!(words("balance negroni --dilution h"), ["heat", "house"]);
+    assert_eq!(hint("bench cut ", &library).as_deref(), Some("700 ml of 57.7 % to 43 %"));
     assert_eq!(complete("pairs quince, mez", &library).start, "pairs quince, ".len());
     assert_eq!(hint("pairs qui", &library).as_deref(), Some("nce"));
 }
@@ -150,10 +240,18 @@ fn manual() -> String {
     );
     let mut command = Cli::command().term_width(100);
     command.build();
-    for name in COMMANDS {
-        let help = command.find_subcommand_mut(name).unwrap().render_long_help().to_string();
+    let section = |level: &str, name: &str, command: &mut clap::Command| {
+        let help = command.render_long_help().to_string();
         let lines: Vec<&str> = help.lines().map(str::trim_end).collect();
-        text.push_str(&format!("\n## {name}\n\n```text\n{}\n```\n", lines.join("\n").trim_end()));
+        format!("\n{level} {name}\n\n```text\n{}\n```\n", lines.join("\n").trim_end())
+    };
+    for name in COMMANDS {
+        let command = command.find_subcommand_mut(name).unwrap();
+        text.push_str(&section("##", name, command));
+        for job in command.get_subcommands_mut() {
+            let name = format!("{name} {}", job.get_name());
+            text.push_str(&section("###", &name, job));
+        }
     }
     text
 }

@@ -153,6 +153,10 @@ impl<'l> Session<'l> {
         let words = gather(words);
         match Line::try_parse_from(&words) {
             Ok(line) => self.run(&line.command, &line.settings),
+            // A command that has several jobs, and none was named: its help is the answer.
+            Err(error) if error.kind() == ErrorKind::DisplayHelpOnMissingArgumentOrSubcommand => {
+                self.answer(&format!("help {}", words.join(" ")))
+            }
             Err(error) => self.refused(&error, words.iter().any(|w| w == "--json")),
         }
     }
@@ -195,7 +199,7 @@ impl<'l> Session<'l> {
     /// What clap says of a line it cannot read; its help is an answer.
     pub(super) fn refused(&mut self, error: &clap::Error, json: bool) -> Outcome {
         let text = error.render().to_string();
-        if !error.use_stderr() || error.kind() == ErrorKind::DisplayHelpOnMissingArgumentOrSubcommand {
+        if !error.use_stderr() {
             return Outcome { out: text, ..Outcome::default() };
         }
         let failure = usage_failure(error);

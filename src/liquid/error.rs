@@ -26,7 +26,9 @@ pub enum LiquidError {
     },
     /// More dissolved than a solution can hold by the formula.
     #[error(
-        "{found} g of sugar in a g of solution: the density of sugar solutions is published up to {most}"
+        "{:.1} °Bx of sugar: allowed is 0 to {} °Bx, since the density of sugar solutions is published so far",
+        100.0 * found,
+        100.0 * most
     )]
     Sugar {
         /// What was asked.
@@ -48,7 +50,7 @@ pub enum LiquidError {
         least: f64,
     },
     /// Ice above 0 °C.
-    #[error("ice at {found} °C: it is water above 0 °C")]
+    #[error("ice at {found} °C: allowed is -80 to 0 °C, since it is water above that")]
     WarmIce {
         /// What was asked.
         found: f64,

@@ -74,7 +74,7 @@ fn draw(blocks: &[Block], width: usize, signs: &Signs) -> (Vec<String>, usize) {
     let indented = |lines: Vec<String>| lines.into_iter().map(|line| " ".repeat(indent) + &line).collect();
     match &blocks[0] {
         Block::Heading(text) => (wrap(text, width).iter().map(|line| toned(line, Tone::Strong)).collect(), 1),
-        Block::Text(text) => (indented(text.lines().flat_map(|line| wrap(line, room)).collect()), 1),
+        Block::Text(text) => (indented(text.lines().flat_map(|line| text_line(line, room)).collect()), 1),
         Block::Facts(facts) => (indented(self::facts(facts, room)), 1),
         Block::Table(table) => (indented(table::table(table, room, signs)), 1),
         Block::Gauge(_) => {
@@ -92,6 +92,17 @@ fn draw(blocks: &[Block], width: usize, signs: &Signs) -> (Vec<String>, usize) {
             (indented(entries.iter().flat_map(|e| hanging(signs.entry, e, Tone::Plain, room)).collect()), 1)
         }
     }
+}
+
+/// A line of running text: as it is where it fits, else wrapped under its own indent.
+fn text_line(line: &str, room: usize) -> Vec<String> {
+    let line = clean(line);
+    if width_of(&line) <= room {
+        return vec![line.trim_end().to_owned()];
+    }
+    let lead = line.len() - line.trim_start().len();
+    let lead = if 2 * lead < room { lead } else { 0 };
+    wrap(&line, room - lead).into_iter().map(|part| " ".repeat(lead) + &part).collect()
 }
 
 /// Text behind a sign, its further lines under its first.

@@ -35,10 +35,14 @@ pub(in crate::console) fn run(args: &Args, _: &Desk<'_>) -> Result<Answer, Failu
             None => failure,
         });
     };
-    let text = command.clone().disable_help_flag(true).render_long_help().to_string();
+    let command = command.clone().disable_help_flag(true).term_width(HELP_WIDTH);
+    let text = command.clone().render_help().to_string();
     let data = serde_json::json!({ "ok": true, "command": "help", "about": asked, "text": text });
     Ok(Answer::new(Report::new(format!("help {asked}"), data).text(text)))
 }
+
+/// Width that a command's help is laid out for; a narrower screen wraps it once more.
+const HELP_WIDTH: usize = 78;
 
 fn overview() -> Report {
     let command = crate::console::session::Line::command();

@@ -71,7 +71,7 @@ fn warm_ice_and_impossible_ends_are_refused_by_name() {
     let poured = drink(90.0, 30.0, 50.0);
     assert_eq!(
         chill(&poured, Melt::Stirred, &warm).unwrap_err().to_string(),
-        "ice at 4 °C: it is water above 0 °C"
+        "ice at 4 °C: allowed is -80 to 0 °C, since it is water above that"
     );
     let none = ends_at(&poured, Melt::Stirred, grams(500.0), &Conditions::default());
     assert!(matches!(none, Err(LiquidError::NoSuchMelt { .. })));

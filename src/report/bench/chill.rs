@@ -71,18 +71,18 @@ pub fn compared(compared: &Compared, view: View) -> Report {
     }
     report = report.note(format!("heat balance: {}", condition_words(conditions)));
     let by = &chilled.by;
-    let shares: Vec<String> = [
+    let sources = [
         ("cooling the drink", by.drink_grams),
         ("alcohol and water mixing", by.mixing_grams),
         ("cooling the vessel", by.vessel_grams),
         ("the room", by.room_grams),
         ("the ice itself growing colder", by.ice_grams.max(0.0)),
-        ("less what cold ice took up by itself", by.ice_grams.min(0.0)),
-    ]
-    .into_iter()
-    .filter(|(_, grams)| grams.abs() >= 0.05)
-    .map(|(what, grams)| format!("{what} {grams:.1} g"))
-    .collect();
+    ];
+    let shown = sources.into_iter().filter(|(_, grams)| grams.abs() >= 0.05);
+    let mut shares: Vec<String> = shown.map(|(what, grams)| format!("{what} {grams:.1} g")).collect();
+    if by.ice_grams <= -0.05 {
+        shares.push(format!("less {:.1} g that the cold ice saved as it grew warmer", -by.ice_grams));
+    }
     report = report.note(format!("{:.1} g melted: {}", chilled.melt.grams(), shares.join(", ")));
     if chilled.ice_left.grams() < 1e-6 {
         report = report.note("all the ice melts: there was too little of it to get the drink cold");

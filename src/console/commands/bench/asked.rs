@@ -243,7 +243,7 @@ pub(super) fn liquid_named(desk: &Desk<'_>, name: &str) -> Result<(String, Conte
             "the book has no makeup of {}: it is no liquid",
             ingredient.name
         ))
-        .hint("give figures instead, such as 13 g/L acid"));
+        .hint("give figures instead: a strength, g/L of sugar, g/L of acid"));
     };
     Ok((ingredient.name.clone(), crate::drink::contents_of(&makeup)))
 }

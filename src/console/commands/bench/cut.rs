@@ -31,7 +31,7 @@ pub(super) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
     let unit = unit_for(desk, have.is_metric() || want.is_metric());
     let liquid = have.liquid()?;
     if !liquid.strong {
-        return Err(missing("its strength", EXAMPLE));
+        return Err(missing("the strength it has now", EXAMPLE));
     }
     let made = want.volume();
     let to = want.strength()?.ok_or_else(|| missing("the strength it should come down to", EXAMPLE))?;
