@@ -262,6 +262,13 @@ fn lines() {
         ("open_quote", "pairs \"quince"),
         ("escape_codes", "pairs \u{1b}[31mquince\u{1b}[0m"),
         ("pack_inside", "list --pack elsewhere"),
+    ];
+    told_line_by_line(&cases);
+}
+
+#[test]
+fn lines_of_the_bench() {
+    let cases = [
         ("bench_of_nothing", "bench chil negroni"),
         ("bench_strength_120", "bench cut 700 ml of 120 % to 43 %"),
         ("bench_cut_upwards", "bench cut 700 ml of 40 % to 43 %"),
@@ -309,6 +316,10 @@ fn lines() {
         ("dilution_ice_without_heat", "balance negroni --dilution published --ice 200 g"),
         ("sweetness_of_9", "balance negroni --sweetness 0.74,9"),
     ];
+    told_line_by_line(&cases);
+}
+
+fn told_line_by_line(cases: &[(&str, &str)]) {
     for (name, line) in cases {
         let output = weir().write_stdin_text(line);
         insta::assert_snapshot!(format!("line_{name}"), format!("{line:?}\n{output}"));

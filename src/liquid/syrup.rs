@@ -13,8 +13,7 @@ use crate::measure::{Brix, Concentration, ML_PER_OUNCE, Mass, Temperature, Volum
 ///
 /// # Accuracy
 /// That of the density, 0.05 kg/m³, which is 1 ml in 20 litres. The same syrup as [`parts`](Self::parts) has its volume
-/// from a table, within
-/// 1 part in 100,000 of that to 83 °Bx, 3 beyond.
+/// from a table, within 1 part in 100,000 of that.
 ///
 /// # Limits
 /// Sucrose alone. Of a syrup cooked with acid a part turns into glucose and fructose, which is not counted.
