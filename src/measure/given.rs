@@ -98,7 +98,12 @@ pub fn read_given(text: &str, measures: &Measures) -> Result<Vec<Given>, NotGive
 }
 
 fn skip(text: &str) -> &str {
-    text.trim_start_matches(|c: char| c.is_whitespace() || matches!(c, ',' | ';' | '(' | ')'))
+    text.trim_start_matches(parts)
+}
+
+/// What parts one thing from the next.
+fn parts(letter: char) -> bool {
+    letter.is_whitespace() || matches!(letter, ',' | ';' | '(' | ')' | '@')
 }
 
 fn unsigned(text: &str) -> (f64, &str) {
@@ -118,8 +123,7 @@ fn starts_quantity(text: &str) -> bool {
 }
 
 fn word(text: &str) -> (Given, &str) {
-    let end =
-        text.find(|c: char| c.is_whitespace() || matches!(c, ',' | ';' | '(' | ')')).unwrap_or(text.len());
+    let end = text.find(parts).unwrap_or(text.len());
     (Given::Word(text[..end].to_lowercase()), &text[end..])
 }
 
@@ -272,6 +276,7 @@ mod tests {
         assert_eq!(given("6 g/100 ml"), [Given::Concentration(Concentration::new(60.0).unwrap())]);
         assert_eq!(given("2 bar spoons"), [Given::Volume(Volume::new(8.0).unwrap())]);
         assert_eq!(given("4,5 cl, 3"), [Given::Volume(Volume::new(45.0).unwrap()), Given::Number(3.0)]);
+        assert_eq!(given("750ml@63%"), [Given::Volume(Volume::new(750.0).unwrap()), Given::Percent(63.0)]);
         assert_eq!(given("  "), []);
     }
 

@@ -8,7 +8,7 @@ use super::{Cell, Column, Gauge, Report, Span, Table, Tone};
 use crate::book::Book;
 use crate::drink::{Band, Figures, Interval, Line, Spec};
 use crate::liquid::{Basis, Sweetness, freezing};
-use crate::measure::Temperature;
+use crate::measure::{Temperature, Volume};
 
 /// From this bitterness on, sugar above the band is no fault (*common practice, no source*).
 const BITTER_DRINK: f64 = 8.0;
@@ -100,6 +100,9 @@ fn title(balance: &Balance<'_>) -> String {
 
 /// `4.3 oz (127 ml), of it 1.2 oz water from the ice`.
 fn glass_words(figures: &Figures, view: View) -> String {
+    if figures.water == Volume::ZERO {
+        return served(figures, view.unit);
+    }
     format!(
         "{} after {} of water from the ice",
         served(figures, view.unit),

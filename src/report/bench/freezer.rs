@@ -33,6 +33,9 @@ pub struct Freezer {
 /// By how much a freezer may run colder than it says, K; *ours*. Bottles are filled for that.
 const RUNS_COLDER: f64 = 6.0;
 
+/// The most that any bottle is filled, of its brim, so that it can grow as it warms again; *ours*.
+const MOST_FILL: f64 = 0.98;
+
 /// Coldest that the tables answer for, °C.
 const COLDEST: f64 = -40.0;
 
@@ -67,7 +70,7 @@ pub fn freezer(freezer: &Freezer, unit: HouseUnit) -> Result<Report, LiquidError
         "freezing points added up over all the water (CRC Handbook, 102nd edition), good to {UNCERTAIN_KELVIN} K in a mixture; ice by the lever rule, at rest: a bottle may stay liquid below its freezing point until it is knocked"
     ));
     report = report.note(format!(
-        "the fill allows for a freezer {RUNS_COLDER:.0} K colder than it says; ice takes 9 % more room than the water it was"
+        "the fill allows for a freezer {RUNS_COLDER:.0} K colder than it says; ice takes 9 % more room than the water it was; never over {:.0} %", 100.0 * MOST_FILL
     ));
     if beyond {
         report = report.note(
@@ -89,7 +92,7 @@ fn liquid_facts(
     let (frozen, pours) = (freezing::at(liquid, at)?, freezing::pours(liquid, at)?);
     let figures = liquid.measured();
     let colder = Temperature::clamped((at.celsius() - RUNS_COLDER).max(COLDEST));
-    let fill = freezing::fill_share(liquid, colder)?;
+    let fill = freezing::fill_share(liquid, colder)?.min(MOST_FILL);
     let fact = |label: &str, value: String| (label.to_owned(), value);
     let mut facts = vec![
         fact(

@@ -1,6 +1,8 @@
 //! `bench acid`: one juice as sour as another.
 
-use super::asked::{Clause, acid_named, clauses, is_ingredient, liquid_named, missing, unit_for};
+use super::asked::{
+    Clause, acid_named, amount_and_name, clauses, is_ingredient, liquid_named, missing, unit_for,
+};
 use crate::console::commands::joined;
 use crate::console::failure::Failure;
 use crate::console::session::{Answer, Desk};
@@ -50,17 +52,6 @@ pub(super) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
     let soured = mix.added_to(&juice, wanted)?;
     let adjusted = report::Adjusted { name, target, wanted, soured };
     Ok(Answer::new(report::adjusted(&adjusted, unit_for(desk, metric))))
-}
-
-/// `1 l orange juice` as a volume and a name.
-fn amount_and_name<'t>(text: &'t str, desk: &Desk<'_>) -> (Option<Volume>, &'t str) {
-    match crate::measure::Amount::split_from(text) {
-        Ok((amount, name)) => match amount.volume(&desk.house.measures) {
-            Some(volume) => (Some(volume), name),
-            None => (None, text),
-        },
-        Err(_) => (None, text),
-    }
 }
 
 /// A liquid by its name, or by figures such as `13 g/L acid`.

@@ -1,16 +1,17 @@
 //! What a person asks at the bench: clauses of quantities, parted by small words.
 
-use crate::book::{Lookup, Target, Wanted};
+use crate::book::{Ingredient, Kind, Lookup, Target, Wanted};
 use crate::console::failure::Failure;
 use crate::console::session::Desk;
 use crate::liquid::{Contents, Parts, Solute};
 use crate::measure::{
-    Brix, Concentration, Given, HouseUnit, Mass, Pressure, Strength, Temperature, Volume, read_given,
+    Amount, Brix, Concentration, Given, HouseUnit, Mass, Pressure, Strength, Temperature, Volume, read_given,
 };
 
 /// Words that say nothing.
-const FILLERS: [&str; 13] =
-    ["of", "a", "an", "the", "and", "is", "about", "bottle", "freezer", "fridge", "spirit", "vol", "abv"];
+const FILLERS: [&str; 14] = [
+    "of", "in", "a", "an", "the", "and", "is", "about", "bottle", "freezer", "fridge", "spirit", "vol", "abv",
+];
 
 /// A part of what was asked: the small word that opens it, and what stands behind.
 #[derive(Debug, Clone, PartialEq)]
@@ -231,6 +232,17 @@ pub(super) fn unit_for(desk: &Desk<'_>, metric: bool) -> HouseUnit {
     if metric && !desk.unit_chosen { HouseUnit::Millilitre } else { desk.house.jigger.unit() }
 }
 
+/// `1 l orange juice` as a volume and a name.
+pub(super) fn amount_and_name<'t>(text: &'t str, desk: &Desk<'_>) -> (Option<Volume>, &'t str) {
+    match Amount::split_from(text) {
+        Ok((amount, name)) => match amount.volume(&desk.house.measures) {
+            Some(volume) => (Some(volume), name),
+            None => (None, text),
+        },
+        Err(_) => (None, text),
+    }
+}
+
 /// The liquid that an ingredient's name stands for; `water` is water.
 pub(super) fn liquid_named(desk: &Desk<'_>, name: &str) -> Result<(String, Contents), Failure> {
     let name = name.trim().trim_start_matches("of ").trim();
@@ -238,6 +250,11 @@ pub(super) fn liquid_named(desk: &Desk<'_>, name: &str) -> Result<(String, Conte
         return Ok(("water".to_owned(), Contents::default()));
     }
     let ingredient = desk.ingredient(name)?;
+    // Of a fruit its juice is meant.
+    let is_liquid = |i: &&Ingredient| i.makeup.is_some_and(|m| !m.solid);
+    let book = &desk.library.book;
+    let juice = || book.forms_of(ingredient).find(|form| form.kind == Kind::Juice && is_liquid(form));
+    let ingredient = Some(ingredient).filter(is_liquid).or_else(juice).unwrap_or(ingredient);
     let Some(makeup) = ingredient.makeup.filter(|m| !m.solid) else {
         return Err(Failure::mistake(format!(
             "the book has no makeup of {}: it is no liquid",

@@ -17,7 +17,7 @@ const EXAMPLE: &str = "bench brix 50";
     after_help = "Examples:\n  bench brix 50\n  bench brix 614.8 g/L at 4 C"
 )]
 pub(super) struct Args {
-    /// Degrees Brix, or g/L of sugar; 'at' a temperature for the density
+    /// Degrees Brix, g/L of sugar, or a ratio by weight; 'at' a temperature for the density
     #[arg(required = true, value_name = "QUESTION")]
     asked: Vec<String>,
 }
@@ -31,11 +31,16 @@ pub(super) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
         if word == "at" {
             at = clause.bare_temperature()?.ok_or_else(|| missing("the temperature", EXAMPLE))?;
         } else {
-            brix = match (clause.brix(), clause.concentration(), clause.number()) {
-                (Some(brix), ..) => Some(brix),
-                (None, Some(held), _) => Some(Brix::new(100.0 * sucrose::mass_fraction(held)?)?),
-                (None, None, Some(number)) => Some(Brix::new(number)?),
-                _ => None,
+            brix = if let Some(brix) = clause.brix() {
+                Some(brix)
+            } else if let Some(held) = clause.concentration() {
+                Some(Brix::new(100.0 * sucrose::mass_fraction(held)?)?)
+            } else if let Some((sugar, water)) = clause.ratio() {
+                Some(Brix::new(100.0 * sugar / (sugar + water))?)
+            } else if let Some(number) = clause.number() {
+                Some(Brix::new(number)?)
+            } else {
+                None
             };
         }
         clause.done(EXAMPLE)?;

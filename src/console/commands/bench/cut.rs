@@ -1,6 +1,8 @@
 //! `bench cut`: water that brings a strength down.
 
-use super::asked::{Clause, clauses, missing, unit_for};
+use super::asked::{
+    Clause, Liquid, amount_and_name, clauses, is_ingredient, liquid_named, missing, unit_for,
+};
 use crate::console::commands::joined;
 use crate::console::failure::Failure;
 use crate::console::session::{Answer, Desk};
@@ -16,7 +18,7 @@ const EXAMPLE: &str = "bench cut 700 ml of 57.7 % to 43 %";
     after_help = "Examples:\n  bench cut 700 ml of 57.7 % to 43 %\n  bench cut 96 % to 1 l of 40 %"
 )]
 pub(super) struct Args {
-    /// What there is, then 'to' and what it should be; a volume after 'to' is how much to make
+    /// What there is, by its strength or by name, then 'to' and what it should be; a volume after 'to' is how much to make
     #[arg(required = true, value_name = "QUESTION")]
     asked: Vec<String>,
 }
@@ -29,13 +31,9 @@ pub(super) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
     };
     let (mut have, mut want) = (Clause::read("", have, desk)?, Clause::read("to", want, desk)?);
     let unit = unit_for(desk, have.is_metric() || want.is_metric());
-    let liquid = have.liquid()?;
-    if !liquid.strong {
-        return Err(missing("the strength it has now", EXAMPLE));
-    }
+    let liquid = liquid_of(desk, &mut have)?;
     let made = want.volume();
     let to = want.strength()?.ok_or_else(|| missing("the strength it should come down to", EXAMPLE))?;
-    have.done(EXAMPLE)?;
     want.done(EXAMPLE)?;
     let mut parts = liquid.parts()?;
     let water = water_to_cut(&parts, to)?;
@@ -46,4 +44,19 @@ pub(super) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
     let water = water_to_cut(&parts, to)?;
     let cut = report::Cut { from: parts, to, water, naive: naive_water(&parts, to) };
     Ok(Answer::new(report::cut(&cut, unit)))
+}
+
+/// What there is, by its figures or by an ingredient's name: `700 ml of 57.7 %`, `700 ml overproof rum`.
+fn liquid_of(desk: &Desk<'_>, have: &mut Clause<'_>) -> Result<Liquid, Failure> {
+    let (volume, name) = amount_and_name(have.text, desk);
+    if !have.is_quantities() && is_ingredient(desk, name) {
+        let (_, contents) = liquid_named(desk, name)?;
+        return Ok(Liquid { volume, contents, strong: true });
+    }
+    let liquid = have.liquid()?;
+    if !liquid.strong {
+        return Err(missing("the strength it has now", EXAMPLE));
+    }
+    have.done(EXAMPLE)?;
+    Ok(liquid)
 }

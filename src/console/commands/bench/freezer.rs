@@ -51,7 +51,8 @@ pub(super) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
     if what.is_empty() {
         return Err(missing("what goes into the freezer", EXAMPLE));
     }
-    let (title, held) = held(desk, what, args.method)?;
+    let (title, held, colder) = held(desk, what, args.method)?;
+    let at = colder.unwrap_or(at);
     if let Some(bottle) = args.bottle.filter(|b| *b == Volume::ZERO) {
         return Err(Failure::mistake(format!("a bottle of {bottle} holds nothing"))
             .hint("for example: --bottle 700ml"));
@@ -60,26 +61,31 @@ pub(super) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
     Ok(Answer::new(report::freezer(&freezer, unit_for(desk, true))?))
 }
 
+/// What was asked about, what goes in, and a temperature that stood in it.
+type Held = (String, Vec<InFreezer>, Option<Temperature>);
+
 /// What goes in: a drink both as poured and with its water.
-fn held(desk: &Desk<'_>, what: &str, method: Option<Method>) -> Result<(String, Vec<InFreezer>), Failure> {
+fn held(desk: &Desk<'_>, what: &str, method: Option<Method>) -> Result<Held, Failure> {
     let one = |parts: Parts| vec![InFreezer { label: String::new(), liquid: parts }];
     let typed = Clause::read("", what, desk);
     if let Ok(mut clause) = typed
         && clause.is_quantities()
         && !clause.is_amount_alone()
     {
+        // `20 % -18 C` needs no 'at'.
+        let at = clause.temperature();
         let liquid = clause.liquid()?;
         clause.done(EXAMPLE)?;
-        return Ok((what.to_owned(), one(liquid.parts()?)));
+        return Ok((what.to_owned(), one(liquid.parts()?), at));
     }
     if is_ingredient(desk, what) {
         let (name, contents) = liquid_named(desk, what)?;
-        return Ok((name, one(Parts::of_liquid(Volume::clamped(1000.0), &contents)?)));
+        return Ok((name, one(Parts::of_liquid(Volume::clamped(1000.0), &contents)?), None));
     }
     let (spec, _) = spec_named(desk, what, method)?;
     let held = vec![
         InFreezer { label: "as poured, no water".to_owned(), liquid: before_ice(&spec)? },
         InFreezer { label: "with its water, as served".to_owned(), liquid: figures(&spec)?.liquid },
     ];
-    Ok((spec.name, held))
+    Ok((spec.name, held, None))
 }

@@ -5,7 +5,7 @@ use crate::console::commands::joined;
 use crate::console::failure::Failure;
 use crate::console::session::{Answer, Desk};
 use crate::liquid::Syrup;
-use crate::measure::{Mass, Temperature, Volume};
+use crate::measure::{ML_PER_OUNCE, Mass, Temperature, Volume};
 use crate::report;
 
 const EXAMPLE: &str = "bench syrup 2:1 making 700 ml";
@@ -27,18 +27,19 @@ pub(super) struct Args {
 pub(super) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
     let text = joined(&args.asked);
     let (mut making, mut to, mut at, mut by_volume) = (None, None, None, false);
-    let mut have = None;
+    let (mut have, mut parts_of_water) = (None, None);
     let mut metric = false;
     for (word, text) in clauses(&text, &["making", "to", "at", "by"]) {
         let mut clause = Clause::read(word, text, desk)?;
         metric |= clause.is_metric();
         match word {
             "making" => making = Some(clause.volume().ok_or_else(|| missing("how much to make", EXAMPLE))?),
-            "to" => {
-                to = Some(
-                    clause.brix().ok_or_else(|| missing("the Brix to reach, such as 50 Brix,", EXAMPLE))?,
-                )
-            }
+            "to" => match (clause.brix(), clause.number()) {
+                (Some(brix), _) => to = Some(brix),
+                // `2 to 1` is a ratio.
+                (None, Some(number)) => parts_of_water = Some(number),
+                (None, None) => return Err(missing("the Brix to reach, such as 50 Brix,", EXAMPLE)),
+            },
             "at" => at = Some(clause.bare_temperature()?.ok_or_else(|| missing("the temperature", EXAMPLE))?),
             "by" if clause.says(&["volume", "cup", "cups"]) => by_volume = true,
             "by" if clause.says(&["weight", "mass"]) => {}
@@ -51,7 +52,12 @@ pub(super) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
         clause.done(EXAMPLE)?;
     }
     let mut have = have.ok_or_else(|| missing("what the syrup is made of", EXAMPLE))?;
-    let syrup = read(&mut have, by_volume)?;
+    let syrup = match (parts_of_water, have.number()) {
+        (Some(water), Some(sugar)) => of_ratio(sugar, water, by_volume)?,
+        (Some(_), None) => return Err(missing("the Brix to reach, such as 50 Brix,", EXAMPLE)),
+        (None, None) => read(&mut have, by_volume)?,
+        (None, Some(_)) => return Err(missing("the water, as in 2:1,", EXAMPLE)),
+    };
     have.says(&["sugar", "water"]);
     have.says(&["sugar", "water"]);
     have.done(EXAMPLE)?;
@@ -69,16 +75,21 @@ pub(super) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
     Ok(Answer::new(report::syrup(&made, unit_for(desk, metric))?))
 }
 
+/// So many cups of each, or so many half kilograms.
+fn of_ratio(sugar: f64, water: f64, by_volume: bool) -> Result<Syrup, Failure> {
+    if by_volume {
+        let cups = |count: f64| Volume::new(count * 8.0 * ML_PER_OUNCE);
+        Ok(Syrup::by_volume(cups(sugar)?, cups(water)?)?)
+    } else {
+        let weighed = |count: f64| Mass::new(500.0 * count);
+        Ok(Syrup::by_mass(weighed(sugar)?, weighed(water)?)?)
+    }
+}
+
 /// The syrup that a text stands for: a litre of it where only a Brix was typed.
 fn read(have: &mut Clause<'_>, by_volume: bool) -> Result<Syrup, Failure> {
     if let Some((sugar, water)) = have.ratio() {
-        return Ok(if by_volume {
-            // By the cup: as many as are said.
-            let cup = |count: f64| Volume::new(count * 236.588_236_5);
-            Syrup::by_volume(cup(sugar)?, cup(water)?)?
-        } else {
-            Syrup::by_mass(Mass::new(500.0 * sugar)?, Mass::new(500.0 * water)?)?
-        });
+        return of_ratio(sugar, water, by_volume);
     }
     if let Some(brix) = have.brix() {
         return Ok(Syrup::of_brix(brix, have.volume().unwrap_or(Volume::clamped(1000.0)))?);
