@@ -9,7 +9,7 @@ use std::hint::black_box;
 use std::process::Command;
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use medlar::book::{IngredientId, Names, read_built_in};
+use medlar::book::{Climate, IngredientId, Names, When, read_built_in};
 use medlar::drink::{House, Spec, figures, read_spec};
 use medlar::liquid::chill::{Conditions, chill};
 use medlar::liquid::{Contents, HouseIce, Melt, Parts, Solute, ethanol, freezing};
@@ -50,8 +50,7 @@ fn warm(c: &mut Criterion) {
         jigger: Jigger::ounces(),
         measures: Measures::default(),
         ice: HouseIce::default(),
-        month: Month::Oct,
-        hemisphere: Hemisphere::North,
+        when: When { month: Month::Oct, hemisphere: Hemisphere::North, climate: Climate::Cool },
     };
     let negroni = book.templates().iter().find(|t| t.id.as_str() == "negroni").unwrap();
     let classic = house.in_pours(&Spec::of_template(&book, negroni, &house));

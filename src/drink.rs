@@ -4,6 +4,7 @@ mod amounts;
 mod band;
 mod figures;
 mod house;
+mod prep;
 mod spec;
 mod typed;
 
@@ -11,5 +12,6 @@ pub use amounts::{Aim, Fixed, Free, Puzzle, Solution, Solved, Unsolvable};
 pub use band::{Band, Interval, classic_band, published_band};
 pub use figures::{Figures, NothingPoured, before_ice, contents_of, figures, figures_with};
 pub use house::{House, ice_of, melt_of};
+pub use prep::{Apart, Made, made};
 pub use spec::{Line, Spec};
 pub use typed::{NotASpec, read_spec};

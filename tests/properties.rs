@@ -6,8 +6,8 @@ use std::path::Path;
 use std::sync::LazyLock;
 
 use medlar::book::{
-    Book, Content, IngredientId, Makeup, Reading, Source, read, read_built_in, read_packs, written_cautions,
-    written_edges, written_ingredients, written_templates,
+    Book, Climate, Content, IngredientId, Makeup, Reading, Source, When, read, read_built_in, read_packs,
+    written_cautions, written_edges, written_ingredients, written_templates,
 };
 use medlar::drink::{Aim, Free, House, Puzzle, Spec, figures};
 use medlar::liquid::{HouseIce, Melt};
@@ -30,8 +30,7 @@ fn house(jigger: Jigger) -> House {
         jigger,
         measures: Measures::default(),
         ice: HouseIce::default(),
-        month: Month::Oct,
-        hemisphere: Hemisphere::North,
+        when: When { month: Month::Oct, hemisphere: Hemisphere::North, climate: Climate::Cool },
     }
 }
 

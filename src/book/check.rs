@@ -1,17 +1,20 @@
 //! Holding records against each other: what is whole goes onto the shelf, every fault is told.
 
+mod prep;
+
 use std::cell::OnceCell;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::ops::Range;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
+use self::prep::{check_prep, finish_prep};
 use super::caution::Caution;
-use super::draft::{CautionDraft, Draft, IngredientDraft, SheetDraft, TemplateDraft};
+use super::draft::{CautionDraft, Draft, IngredientDraft, PrepDraft, SheetDraft, TemplateDraft};
 use super::edge::{Bond, Edge};
 use super::fault::{Fault, Place, Problem};
 use super::fold::fold;
 use super::id::{CautionId, IngredientId};
-use super::ingredient::Ingredient;
+use super::ingredient::{Climates, Ingredient};
 use super::list::{Listed, read_list, record_ranges};
 use super::near::nearest_word;
 use super::shelf::Book;
@@ -26,6 +29,8 @@ const MOST_NAME: usize = 64;
 const MOST_TEXT: usize = 600;
 /// Most files that are read at once.
 const MOST_READERS: usize = 4;
+/// Most strength of what is marked as without alcohol, % vol: what some countries' rules call alcohol free; *from memory*.
+const MOST_NO_ALCOHOL: f64 = 0.05;
 /// Most slots of a template.
 const MOST_SLOTS: usize = 10;
 
@@ -139,9 +144,12 @@ pub(super) fn check(sources: &[Source], faults: &mut Vec<Fault>) -> Book {
     let sheets = records::<SheetDraft>(&pages, Content::Affinities, faults);
     let templates = records::<TemplateDraft>(&pages, Content::Templates, faults);
 
+    let preps = records::<PrepDraft>(&pages, Content::Preps, faults);
+
     let caution_ids = unique(&cautions, |d| d.id.as_ref(), faults);
     let ingredient_ids = unique(&ingredients, |d| d.id.as_ref(), faults);
     unique(&templates, |d| d.id.as_ref(), faults);
+    unique(&preps, |d| d.makes.as_ref(), faults);
     names_lead_to_one(
         &ingredients,
         |d| (d.id.as_ref().map(ToString::to_string), d.name.as_ref(), &d.aliases),
@@ -180,6 +188,17 @@ pub(super) fn check(sources: &[Source], faults: &mut Vec<Fault>) -> Book {
         }
     }
 
+    let mut kept_preps = BTreeMap::new();
+    for record in &preps {
+        let before = faults.len();
+        check_prep(record, &known, &kept, faults);
+        if faults.len() == before
+            && let Some(prep) = finish_prep(&record.listed.draft)
+        {
+            kept_preps.entry(prep.makes.clone()).or_insert(prep);
+        }
+    }
+
     let mut seen = BTreeSet::new();
     kept_cautions.retain(|c: &Caution| seen.insert(c.id.clone()));
     for ingredient in kept.values_mut() {
@@ -192,6 +211,7 @@ pub(super) fn check(sources: &[Source], faults: &mut Vec<Fault>) -> Book {
         ingredient.made_from.retain(|id| ids.contains(id));
     }
     Book::new(kept.into_values().collect(), edges, kept_templates.into_values().collect(), kept_cautions)
+        .with_preps(kept_preps.into_values().collect())
 }
 
 /// The ids that a reference may name.
@@ -296,9 +316,15 @@ fn check_ingredient(record: &Record<'_, IngredientDraft>, known: &Known, faults:
     let draft = &record.listed.draft;
     for id in &draft.made_from {
         if draft.id.as_ref() == Some(id) {
-            faults.push(record.fault(Some("made_from"), Problem::WithItself { id: id.to_string() }));
+            faults.push(record.fault(Some("made_from"), Problem::MadeFromItself { id: id.to_string() }));
         } else {
             known.ingredient(record, id, faults);
+        }
+    }
+    if let Some(juice) = &draft.juice {
+        known.ingredient(record, &juice.gives, faults);
+        if juice.least > juice.ml || juice.ml > juice.most {
+            faults.push(record.fault(Some("juice"), Problem::Juice));
         }
     }
     for id in draft.cautions.iter().filter(|id| !known.cautions.contains(id)) {
@@ -319,10 +345,22 @@ fn check_ingredient(record: &Record<'_, IngredientDraft>, known: &Known, faults:
                 "an origin for a makeup that is not there",
             ),
             (
-                season.is_fresh(),
+                season.is_fresh() || draft.climates != Climates::default(),
                 origin.season.is_some(),
                 "a season needs its origin: origin: (season: ...)",
                 "an origin for a season, but the season is all_year",
+            ),
+            (
+                draft.flesh.is_some() || draft.juice.is_some(),
+                origin.fruit.is_some(),
+                "flesh and juice need their origin: origin: (fruit: ...)",
+                "an origin for flesh or juice that is not there",
+            ),
+            (
+                draft.keeps.is_some(),
+                origin.keeping.is_some(),
+                "how long it keeps needs its origin: origin: (keeping: ...)",
+                "an origin for keeping that is not there",
             ),
         ];
         for (fact, told, without, needless) in pairs {
@@ -339,6 +377,12 @@ fn check_ingredient(record: &Record<'_, IngredientDraft>, known: &Known, faults:
             let problem = Problem::SugarKinds { kinds: Concentration::clamped(kinds), sugar: makeup.sugar };
             faults.push(record.fault(Some("sugar"), problem));
         }
+        let acids = [makeup.malic, makeup.tartaric, makeup.lactic, makeup.acetic, makeup.phosphoric];
+        let kinds: f64 = acids.iter().map(|kind| kind.grams_per_litre()).sum();
+        if kinds > makeup.acid.grams_per_litre() * (1.0 + 1e-9) {
+            let problem = Problem::AcidKinds { kinds: Concentration::clamped(kinds), acid: makeup.acid };
+            faults.push(record.fault(Some("acid"), problem));
+        }
     }
     if let (Some(diet), Some(allergens)) = (&draft.diet, &draft.allergens) {
         let contradictions = [
@@ -349,6 +393,11 @@ fn check_ingredient(record: &Record<'_, IngredientDraft>, known: &Known, faults:
             (Diet::Vegetarian, allergens.contains(&Allergen::Molluscs), "it brings molluscs"),
             (Diet::GlutenFree, allergens.contains(&Allergen::Gluten), "it brings gluten"),
             (Diet::Vegan, !diet.contains(&Diet::Vegetarian), "not marked vegetarian"),
+            (
+                Diet::NoAlcohol,
+                draft.makeup.is_some_and(|m| m.strength.percent_vol() > MOST_NO_ALCOHOL),
+                "its makeup has more than 0.05 % vol",
+            ),
         ];
         for (mark, contradicted, fact) in contradictions {
             if contradicted && diet.contains(&mark) {
@@ -479,6 +528,11 @@ fn finish_ingredient(draft: &IngredientDraft) -> Option<Ingredient> {
         facets: draft.facets.clone()?,
         loudness: draft.loudness?,
         season: draft.season?,
+        climates: draft.climates,
+        spread: draft.spread,
+        flesh: draft.flesh,
+        juice: draft.juice.clone(),
+        keeps: draft.keeps,
         allergens: draft.allergens.clone()?,
         diet: draft.diet.clone()?,
         made_from: draft.made_from.clone(),

@@ -5,13 +5,17 @@ use std::collections::{BTreeMap, BTreeSet};
 use serde::Deserialize;
 use serde::de::{self, SeqAccess, Visitor};
 
+use super::fruit::{Flesh, Yield};
 use super::id::{CautionId, IngredientId, TemplateId};
-use super::ingredient::{Makeup, Origins};
+use super::ingredient::{Climates, Makeup, Origins};
+use super::keeping::Keeping;
 use super::origin::Origin;
+use super::prep::PrepLine;
 use super::season::Season;
+use super::spread::Spread;
 use super::template::{Garnish, Slot};
-use super::word::{Allergen, Diet, Facet, Family, Kind, Method, Role};
-use crate::measure::{Affinity, Grade};
+use super::word::{Allergen, Diet, Facet, Family, Kind, Method, PrepWay, Role};
+use crate::measure::{Affinity, Grade, Mass};
 
 /// A draft of one kind of record.
 pub(super) trait Draft: for<'de> Deserialize<'de> {
@@ -46,6 +50,11 @@ pub(super) struct IngredientDraft {
     pub(super) facets: Option<BTreeMap<Facet, Grade>>,
     pub(super) loudness: Option<Grade>,
     pub(super) season: Option<Season>,
+    pub(super) climates: Climates,
+    pub(super) spread: Spread,
+    pub(super) flesh: Option<Flesh>,
+    pub(super) juice: Option<Yield>,
+    pub(super) keeps: Option<Keeping>,
     pub(super) allergens: Option<BTreeSet<Allergen>>,
     pub(super) diet: Option<BTreeSet<Diet>>,
     pub(super) made_from: Vec<IngredientId>,
@@ -112,6 +121,49 @@ impl Draft for SheetDraft {
 
     fn missing(&self) -> Vec<&'static str> {
         missing!(self: of, origin)
+    }
+}
+
+/// A preparation as written.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(default, deny_unknown_fields, rename = "Prep")]
+pub(super) struct PrepDraft {
+    pub(super) makes: Option<IngredientId>,
+    pub(super) way: Option<PrepWay>,
+    pub(super) lines: Option<Vec<PrepLine>>,
+    pub(super) boils_off: Mass,
+    pub(super) lost: Grade,
+    pub(super) steps: Option<Vec<String>>,
+    pub(super) keeps: Option<Keeping>,
+    pub(super) cautions: Vec<CautionId>,
+    pub(super) origin: Option<Origin>,
+}
+
+impl Default for PrepDraft {
+    fn default() -> Self {
+        Self {
+            makes: None,
+            way: None,
+            lines: None,
+            boils_off: Mass::ZERO,
+            lost: Grade::clamped(0.0),
+            steps: None,
+            keeps: None,
+            cautions: Vec::new(),
+            origin: None,
+        }
+    }
+}
+
+impl Draft for PrepDraft {
+    const WHAT: &'static str = "preparation";
+
+    fn label(&self) -> Option<String> {
+        self.makes.as_ref().map(ToString::to_string)
+    }
+
+    fn missing(&self) -> Vec<&'static str> {
+        missing!(self: makes, way, lines, steps, keeps, origin)
     }
 }
 

@@ -181,6 +181,38 @@ pub enum Problem {
         /// All kinds of sugar.
         sugar: Concentration,
     },
+    /// More acid of the kinds named than there is acid.
+    #[error(
+        "the kinds of acid are {kinds:.1} together, the acid is {acid:.1}: they are parts of it, all as citric"
+    )]
+    AcidKinds {
+        /// All kinds named.
+        kinds: Concentration,
+        /// All the acid.
+        acid: Concentration,
+    },
+    /// Least and most juice that do not hold the usual between them.
+    #[error("the juice a piece gives lies outside its least and most: least, ml, most rise in that order")]
+    Juice,
+    /// A preparation of what has no makeup.
+    #[error("what it makes has no makeup: a preparation is of something that is poured or dissolved")]
+    PrepWithoutMakeup,
+    /// Too many or too few lines or steps.
+    #[error("{found} {field}: a preparation has 1 to {most}")]
+    PrepCount {
+        /// Lines or steps.
+        field: &'static str,
+        /// How many there are.
+        found: usize,
+        /// How many there may be.
+        most: usize,
+    },
+    /// Something made from itself.
+    #[error("'{id}' is made from itself: name what it is made from")]
+    MadeFromItself {
+        /// The ingredient.
+        id: String,
+    },
     /// An ingredient paired with itself.
     #[error("'{id}' is paired with itself: a bond joins two different ingredients")]
     WithItself {

@@ -4,10 +4,13 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::{Deserialize, Serialize};
 
+use super::fruit::{Flesh, Yield};
 use super::id::{CautionId, IngredientId};
+use super::keeping::Keeping;
 use super::origin::Origin;
-use super::season::Season;
-use super::word::{Allergen, Diet, Facet, Kind, Role};
+use super::season::{Presence, Season, When};
+use super::spread::Spread;
+use super::word::{Allergen, Climate, Diet, Facet, Kind, Role};
 use crate::measure::{Bitterness, Concentration, Grade, Strength};
 
 /// The measurable part of an ingredient.
@@ -24,6 +27,16 @@ pub struct Makeup {
     pub fructose: Concentration,
     /// Titratable acid as anhydrous citric, g/L.
     pub acid: Concentration,
+    /// How much of the acid is malic, g/L as citric; what is of no kind named counts as citric itself.
+    pub malic: Concentration,
+    /// How much is tartaric, as citric.
+    pub tartaric: Concentration,
+    /// How much is lactic, as citric.
+    pub lactic: Concentration,
+    /// How much is acetic, as citric.
+    pub acetic: Concentration,
+    /// How much is phosphoric, as citric.
+    pub phosphoric: Concentration,
     /// Bitterness on our scale.
     pub bitterness: Bitterness,
     /// Sodium chloride, g/L.
@@ -42,6 +55,11 @@ impl Default for Makeup {
             glucose: Concentration::ZERO,
             fructose: Concentration::ZERO,
             acid: Concentration::ZERO,
+            malic: Concentration::ZERO,
+            tartaric: Concentration::ZERO,
+            lactic: Concentration::ZERO,
+            acetic: Concentration::ZERO,
+            phosphoric: Concentration::ZERO,
             bitterness: Bitterness::clamped(0.0),
             salt: Concentration::ZERO,
             carbonated: false,
@@ -62,6 +80,24 @@ pub struct Origins {
     /// The season; must be there where the season is not the whole year.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub season: Option<Origin>,
+    /// Flesh and yield.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub fruit: Option<Origin>,
+    /// How long it keeps.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub keeping: Option<Origin>,
+}
+
+/// Seasons in other climates than the cool one; where one is not told, the cool one stands for it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct Climates {
+    /// Warm temperate: olives and citrus grow outside.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub warm: Option<Season>,
+    /// Tropical and subtropical.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub tropical: Option<Season>,
 }
 
 /// One ingredient.
@@ -83,8 +119,18 @@ pub struct Ingredient {
     pub facets: BTreeMap<Facet, Grade>,
     /// How much it dominates what it is mixed with.
     pub loudness: Grade,
-    /// When it is to be had.
+    /// When it is to be had, in a cool temperate climate.
     pub season: Season,
+    /// When it is to be had elsewhere.
+    pub climates: Climates,
+    /// How far published figures of its makeup lie apart.
+    pub spread: Spread,
+    /// What 100 g of it hold, for what is eaten.
+    pub flesh: Option<Flesh>,
+    /// What juice a piece gives.
+    pub juice: Option<Yield>,
+    /// How long it keeps.
+    pub keeps: Option<Keeping>,
     /// The EU groups it brings.
     pub allergens: BTreeSet<Allergen>,
     /// Diets it suits.
@@ -98,6 +144,25 @@ pub struct Ingredient {
 }
 
 impl Ingredient {
+    /// Whether it is to be had.
+    pub fn presence(&self, when: When) -> Presence {
+        self.season_in(when.climate).at(when.month, when.hemisphere)
+    }
+
+    /// Whether it comes and goes with the year in a climate.
+    pub fn is_fresh_in(&self, climate: Climate) -> bool {
+        self.season_in(climate).is_fresh()
+    }
+
+    /// When it is to be had in a climate; the cool season where nothing else is told.
+    pub fn season_in(&self, climate: Climate) -> Season {
+        match climate {
+            Climate::Cool => self.season,
+            Climate::Warm => self.climates.warm.unwrap_or(self.season),
+            Climate::Tropical => self.climates.tropical.or(self.climates.warm).unwrap_or(self.season),
+        }
+    }
+
     /// Whether one of the two is made from the other: pear and pear brandy say nothing new of each other.
     pub fn is_kin_of(&self, other: &Self) -> bool {
         self.made_from.contains(&other.id) || other.made_from.contains(&self.id)

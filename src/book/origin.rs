@@ -16,6 +16,8 @@ pub enum Origin {
     FromMemory,
     /// This bar's own.
     House,
+    /// Worked out from a preparation, by the physics.
+    Computed,
     /// Invented for the built-in pack by people who know the trade.
     Demo,
 }
@@ -27,6 +29,7 @@ impl fmt::Display for Origin {
             Self::Practice => f.write_str("common practice, no source"),
             Self::FromMemory => f.write_str("from memory"),
             Self::House => f.write_str("house"),
+            Self::Computed => f.write_str("worked out from its making"),
             Self::Demo => f.write_str("demo (invented)"),
         }
     }

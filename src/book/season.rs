@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::word::Climate;
 use crate::measure::{Hemisphere, Month, MonthSet};
 
 /// How much of an ingredient a month brings.
@@ -14,6 +15,17 @@ pub enum Presence {
     Available,
     /// At its best.
     Peak,
+}
+
+/// When and where someone asks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct When {
+    /// The month.
+    pub month: Month,
+    /// The half of the world.
+    pub hemisphere: Hemisphere,
+    /// The climate.
+    pub climate: Climate,
 }
 
 /// The months of an ingredient, written for the north.

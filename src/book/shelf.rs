@@ -4,6 +4,7 @@ use super::caution::Caution;
 use super::edge::Edge;
 use super::id::{CautionId, IngredientId, TemplateId};
 use super::ingredient::Ingredient;
+use super::prep::Prep;
 use super::template::Template;
 
 /// Every record of the packs in use, each list sorted by id.
@@ -13,6 +14,7 @@ pub struct Book {
     edges: Vec<Edge>,
     templates: Vec<Template>,
     cautions: Vec<Caution>,
+    preps: Vec<Prep>,
 }
 
 fn find<'a, T, K: Ord + ?Sized>(sorted: &'a [T], key: impl Fn(&T) -> &K, wanted: &K) -> Option<&'a T> {
@@ -31,7 +33,25 @@ impl Book {
         edges.sort_by(|a, b| a.pair.cmp(&b.pair));
         templates.sort_by(|a, b| a.id.cmp(&b.id));
         cautions.sort_by(|a, b| a.id.cmp(&b.id));
-        Self { ingredients, edges, templates, cautions }
+        Self { ingredients, edges, templates, cautions, preps: Vec::new() }
+    }
+
+    /// The same with preparations.
+    #[must_use]
+    pub fn with_preps(mut self, mut preps: Vec<Prep>) -> Self {
+        preps.sort_by(|a, b| a.makes.cmp(&b.makes));
+        self.preps = preps;
+        self
+    }
+
+    /// All preparations, by what they make.
+    pub fn preps(&self) -> &[Prep] {
+        &self.preps
+    }
+
+    /// How an ingredient is made, if the book says so.
+    pub fn prep_of(&self, makes: &IngredientId) -> Option<&Prep> {
+        find(&self.preps, |p| &p.makes, makes)
     }
 
     /// All ingredients, by id.

@@ -18,6 +18,8 @@ pub enum Content {
     Affinities,
     /// A list of templates.
     Templates,
+    /// A list of preparations.
+    Preps,
     /// A list of cautions.
     Cautions,
 }
@@ -37,10 +39,11 @@ pub struct Source {
 pub const MOST_BYTES: u64 = 64 * 1024 * 1024;
 
 /// Folders of a pack and what their `.ron` files hold.
-const FOLDERS: [(&str, Content); 3] = [
+const FOLDERS: [(&str, Content); 4] = [
     ("ingredients", Content::Ingredients),
     ("affinities", Content::Affinities),
     ("templates", Content::Templates),
+    ("preps", Content::Preps),
 ];
 
 /// Single files of a pack, and whether they must be there.

@@ -223,5 +223,51 @@ words!(
         Vegan = "vegan",
         Vegetarian = "vegetarian",
         GlutenFree = "gluten free",
+        NoAlcohol = "no alcohol",
     }
 );
+
+words!(
+    /// Where something stands once it is opened, cut or made.
+    Storage, "a place to keep things", {
+        Shelf = "shelf",
+        Cellar = "cool and dark",
+        Fridge = "fridge",
+        Freezer = "freezer",
+    }
+);
+
+words!(
+    /// What sort of making a preparation is.
+    PrepWay, "a way of making", {
+        Syrup = "syrup",
+        Cordial = "cordial",
+        Shrub = "shrub",
+        OilSugar = "oil sugar",
+        Infusion = "infusion",
+        FatWash = "fat wash",
+        MilkPunch = "milk punch",
+        AcidAdjusted = "acid adjusted",
+        Solution = "solution",
+        Foam = "foam",
+        Tea = "tea",
+        Puree = "puree",
+        Nut = "nut milk",
+    }
+);
+
+words!(
+    /// A climate, by which months bring what.
+    Climate, "a climate", {
+        Cool = "cool",
+        Warm = "warm",
+        Tropical = "tropical",
+    }
+);
+
+impl Default for Climate {
+    /// The cool north, which seasons are written for first.
+    fn default() -> Self {
+        Self::Cool
+    }
+}

@@ -13,7 +13,7 @@ pub(super) mod season;
 pub(super) mod show;
 pub(super) mod swap;
 
-use crate::book::{Allergen, Kind, Role};
+use crate::book::{Allergen, Diet, Kind, Role};
 use crate::console::failure::Failure;
 use crate::console::session::{Desk, names_in};
 use crate::pairing::Filter;
@@ -41,6 +41,9 @@ pub(super) struct Limits {
     /// Nothing that brings this allergen (one of the EU's 14). May be given several times
     #[arg(long, value_name = "ALLERGEN", value_parser = allergen)]
     without: Vec<Allergen>,
+    /// Only what suits this diet: vegan, vegetarian, gluten-free, no-alcohol. May be given several times
+    #[arg(long, value_name = "DIET", value_parser = diet)]
+    suits: Vec<Diet>,
 }
 
 fn word<W: std::str::FromStr<Err = crate::book::UnknownWord>>(text: &str) -> Result<W, String> {
@@ -63,6 +66,10 @@ fn allergen(text: &str) -> Result<Allergen, String> {
     word(text)
 }
 
+fn diet(text: &str) -> Result<Diet, String> {
+    word(text)
+}
+
 impl Narrow {
     fn filter(&self, desk: &Desk<'_>) -> Filter {
         Filter { kinds: self.kind.clone(), roles: self.role.clone(), ..self.limits.filter(desk) }
@@ -72,8 +79,9 @@ impl Narrow {
 impl Limits {
     fn filter(&self, desk: &Desk<'_>) -> Filter {
         Filter {
-            in_season: self.in_season.then_some((desk.house.month, desk.house.hemisphere)),
+            in_season: self.in_season.then_some(desk.house.when),
             without: self.without.iter().copied().collect(),
+            suits: self.suits.iter().copied().collect(),
             ..Filter::default()
         }
     }
@@ -81,7 +89,7 @@ impl Limits {
 
 /// The view that the desk's settings describe.
 fn view(desk: &Desk<'_>) -> View {
-    View { unit: desk.house.jigger.unit(), month: desk.house.month, hemisphere: desk.house.hemisphere }
+    View { unit: desk.house.jigger.unit(), when: desk.house.when }
 }
 
 /// Words as one text: `sweet` `vermouth` is `sweet vermouth`.

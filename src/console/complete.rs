@@ -5,7 +5,7 @@ use super::commands::list::LISTS;
 use super::library::Library;
 use super::session::line_command;
 use super::words::NAME_OPTIONS;
-use crate::book::{Allergen, Family, Kind, Method, Role, Wanted, fold};
+use crate::book::{Allergen, Climate, Diet, Family, Kind, Method, Role, Wanted, fold};
 use crate::measure::Month;
 
 /// What may be put at the end of a line.
@@ -159,6 +159,8 @@ fn words_of(option: &str) -> Vec<String> {
             ["beer", "can", "pet", "sparkling", "still-wine", "swing-top"].map(str::to_owned).to_vec()
         }
         "--vessel-of" => ["glass", "steel"].map(str::to_owned).to_vec(),
+        "--suits" => names(Diet::ALL, Diet::name),
+        "--climate" => names(Climate::ALL, Climate::name),
         "--hemisphere" => vec!["north".to_owned(), "south".to_owned()],
         _ => Vec::new(),
     }

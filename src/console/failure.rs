@@ -228,6 +228,10 @@ impl From<RiffError> for Failure {
                 Some("ask for less, or swap it by hand with --swap X=Y".to_owned())
             }
             RiffError::CannotWorkIn { name, .. } => Some(format!("'pairs {name}' shows what goes with it")),
+            RiffError::DoesNotSuit { name, diet } => Some(format!(
+                "'swap {name} --suits {}' shows stand-ins that are",
+                diet.name().replace(' ', "-")
+            )),
             RiffError::Brings { name, .. } => {
                 Some(format!("'swap {name} --without ...' shows stand-ins without it"))
             }

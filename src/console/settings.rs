@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 
+use crate::book::{Climate, When};
 use crate::drink::House;
 use crate::liquid::HouseIce;
 use crate::measure::{Hemisphere, HouseUnit, Jigger, Measures, Month};
@@ -23,6 +24,9 @@ pub struct Settings {
     /// The half of the world: north or south
     #[arg(long, global = true, value_name = "HALF", value_parser = half, env = "MEDLAR_HEMISPHERE", help_heading = "Everywhere")]
     pub hemisphere: Option<Hemisphere>,
+    /// The climate that seasons are read in: cool, warm or tropical
+    #[arg(long, global = true, value_name = "CLIMATE", value_parser = climate, env = "MEDLAR_CLIMATE", help_heading = "Everywhere")]
+    pub climate: Option<Climate>,
     /// A pack folder to use instead of the built-in pack; 'built-in' beside it keeps that too
     #[arg(
         long,
@@ -36,6 +40,10 @@ pub struct Settings {
     /// The house's own folder, for what it has measured
     #[arg(long, global = true, value_name = "DIR", env = "MEDLAR_BOOK", help_heading = "Everywhere")]
     pub book: Option<PathBuf>,
+}
+
+fn climate(text: &str) -> Result<Climate, String> {
+    text.parse().map_err(|_| "allowed are cool, warm and tropical".to_owned())
 }
 
 fn half(text: &str) -> Result<Hemisphere, String> {
@@ -59,6 +67,7 @@ impl Settings {
             units: self.units.or(others.units),
             month: self.month.or(others.month),
             hemisphere: self.hemisphere.or(others.hemisphere),
+            climate: self.climate.or(others.climate),
             book: self.book.clone().or_else(|| others.book.clone()),
             pack: if self.pack.is_empty() { others.pack.clone() } else { self.pack.clone() },
         }
@@ -74,8 +83,11 @@ impl Settings {
             jigger,
             measures: Measures::default(),
             ice: HouseIce::default(),
-            month: self.month.unwrap_or(today.0),
-            hemisphere: self.hemisphere.unwrap_or_default(),
+            when: When {
+                month: self.month.unwrap_or(today.0),
+                hemisphere: self.hemisphere.unwrap_or_default(),
+                climate: self.climate.unwrap_or_default(),
+            },
         }
     }
 }

@@ -52,15 +52,29 @@ impl Figures {
     }
 }
 
-/// What a makeup holds dissolved. Sugar that is neither glucose nor fructose counts as sucrose, acid as citric.
-fn solutes(makeup: &Makeup) -> [(Solute, Concentration); 5] {
-    let Makeup { sugar, glucose, fructose, acid, salt, .. } = *makeup;
-    let rest = sugar.grams_per_litre() - glucose.grams_per_litre() - fructose.grams_per_litre();
+/// What a makeup holds dissolved. Sugar that is neither glucose nor fructose counts as sucrose, acid of no
+/// kind named as citric.
+fn solutes(makeup: &Makeup) -> [(Solute, Concentration); Solute::COUNT] {
+    let Makeup { sugar, glucose, fructose, acid, malic, tartaric, lactic, acetic, phosphoric, salt, .. } =
+        *makeup;
+    let rest = |all: Concentration, named: &[Concentration]| {
+        let named: f64 = named.iter().map(|kind| kind.grams_per_litre()).sum();
+        Concentration::clamped(all.grams_per_litre() - named)
+    };
+    // The book counts acids as citric, the liquid as what they weigh.
+    let weighs = |acid: Solute, held: Concentration| {
+        (acid, Concentration::clamped(held.grams_per_litre() / acid.as_citric()))
+    };
     [
-        (Solute::Sucrose, Concentration::clamped(rest)),
+        (Solute::Sucrose, rest(sugar, &[glucose, fructose])),
         (Solute::Glucose, glucose),
         (Solute::Fructose, fructose),
-        (Solute::Citric, acid),
+        (Solute::Citric, rest(acid, &[malic, tartaric, lactic, acetic, phosphoric])),
+        weighs(Solute::Malic, malic),
+        weighs(Solute::Tartaric, tartaric),
+        weighs(Solute::Lactic, lactic),
+        weighs(Solute::Acetic, acetic),
+        weighs(Solute::Phosphoric, phosphoric),
         (Solute::Salt, salt),
     ]
 }

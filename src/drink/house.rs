@@ -1,9 +1,9 @@
 //! A house: what it measures with, what its ice does, and when it is asked.
 
 use super::spec::Spec;
-use crate::book::{Method, Weighing};
+use crate::book::{Method, Weighing, When};
 use crate::liquid::{HouseIce, LiquidError, MeasuredDilution, Melt};
-use crate::measure::{Amount, Hemisphere, HouseUnit, Jigger, Measures, Month, Pour, Unit, Volume};
+use crate::measure::{Amount, HouseUnit, Jigger, Measures, Pour, Unit, Volume};
 
 /// What a house measures with, and when.
 #[derive(Debug, Clone)]
@@ -14,10 +14,8 @@ pub struct House {
     pub measures: Measures,
     /// What it has measured of its own dilution.
     pub ice: HouseIce,
-    /// The month asked about.
-    pub month: Month,
-    /// The half of the world.
-    pub hemisphere: Hemisphere,
+    /// When and where it is asked.
+    pub when: When,
 }
 
 /// How a drink of a method meets ice; a built one by whether it is long.

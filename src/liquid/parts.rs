@@ -125,6 +125,12 @@ impl Parts {
         }
     }
 
+    /// The same with so much water gone, or all of it if that is less.
+    #[must_use]
+    pub fn without_water(&self, gone: Mass) -> Self {
+        self.with_water(self.water - gone.grams())
+    }
+
     /// What it weighs.
     pub fn mass(&self) -> Mass {
         Mass::clamped(self.grams())

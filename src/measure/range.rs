@@ -135,6 +135,14 @@ pub const BRIX: Range = Range {
     most: 85.0,
     reason: "grams of sugar in 100 g of solution; its density is published up to 85",
 };
+/// What 100 g of something hold of something else.
+pub const MASS_SHARE: Range = Range {
+    what: "a share by mass",
+    unit: "g in 100 g",
+    least: 0.0,
+    most: 100.0,
+    reason: "100 g hold at most 100",
+};
 /// A grade, without unit: facets, loudness.
 pub const GRADE: Range = Range {
     what: "a grade",
@@ -195,7 +203,7 @@ pub const MONEY: Range = Range {
 };
 
 /// Every row, for tests and for the documentation.
-pub const TABLE: [&Range; 14] = [
+pub const TABLE: [&Range; 15] = [
     &VOLUME,
     &MASS,
     &STRENGTH,
@@ -203,6 +211,7 @@ pub const TABLE: [&Range; 14] = [
     &TEMPERATURE,
     &PRESSURE,
     &BRIX,
+    &MASS_SHARE,
     &GRADE,
     &AFFINITY,
     &BITTERNESS,

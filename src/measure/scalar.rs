@@ -197,6 +197,15 @@ scalar!(
     range::BRIX
 );
 scalar!(
+    /// What 100 g of something hold of something else.
+    ///
+    /// # Units
+    /// g in 100 g.
+    MassShare,
+    in_100_g,
+    range::MASS_SHARE
+);
+scalar!(
     /// How much of a quality something has, 0 to 1.
     Grade,
     value,
@@ -242,6 +251,13 @@ adds_up!(Volume Mass);
 impl Pressure {
     pub(super) const fn of(bar: f64) -> Self {
         Self(bar)
+    }
+}
+
+impl Default for MassShare {
+    /// None.
+    fn default() -> Self {
+        Self(0.0)
     }
 }
 

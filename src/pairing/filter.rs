@@ -2,8 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use crate::book::{Allergen, Ingredient, Kind, Presence, Role};
-use crate::measure::{Hemisphere, Month};
+use crate::book::{Allergen, Diet, Ingredient, Kind, Presence, Role, When};
 
 /// What an ingredient must be to be suggested; an empty list asks for nothing.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -12,8 +11,10 @@ pub struct Filter {
     pub kinds: Vec<Kind>,
     /// Roles of which it must play one.
     pub roles: Vec<Role>,
-    /// The month and half of the world in which it must be to be had.
-    pub in_season: Option<(Month, Hemisphere)>,
+    /// When and where it must be to be had.
+    pub in_season: Option<When>,
+    /// Diets it must suit.
+    pub suits: BTreeSet<Diet>,
     /// Allergens it must not bring.
     pub without: BTreeSet<Allergen>,
 }
@@ -29,6 +30,8 @@ pub enum Ruled {
     Season,
     /// It brings an allergen.
     Allergen(Allergen),
+    /// It does not suit a diet.
+    Diet(Diet),
 }
 
 impl Filter {
@@ -37,6 +40,9 @@ impl Filter {
         if let Some(allergen) = ingredient.allergens.intersection(&self.without).next() {
             return Some(Ruled::Allergen(*allergen));
         }
+        if let Some(diet) = self.suits.difference(&ingredient.diet).next() {
+            return Some(Ruled::Diet(*diet));
+        }
         if !self.kinds.is_empty() && !self.kinds.contains(&ingredient.kind) {
             return Some(Ruled::Kind);
         }
@@ -44,9 +50,7 @@ impl Filter {
             return Some(Ruled::Role);
         }
         match self.in_season {
-            Some((month, hemisphere)) if ingredient.season.at(month, hemisphere) == Presence::None => {
-                Some(Ruled::Season)
-            }
+            Some(when) if ingredient.presence(when) == Presence::None => Some(Ruled::Season),
             _ => None,
         }
     }

@@ -90,6 +90,7 @@ fn ruled_out(found: &Companions<'_>) -> Option<String> {
             Ruled::Role => format!("{count} in another role"),
             Ruled::Season => format!("{count} out of season"),
             Ruled::Allergen(allergen) => format!("{count} with {allergen}"),
+            Ruled::Diet(diet) => format!("{count} not {diet}"),
         })
         .collect();
     (!parts.is_empty()).then(|| format!("left out: {}", listed(&parts)))

@@ -4,20 +4,21 @@ use serde_json::{Value, json};
 
 use super::balance::{figures_data, figures_facts};
 use super::phrase::{View, affinity, counted, listed, months_words, note_of, presence_words};
+use super::prep::{keeping_data, keeping_words, making_data, with_making};
 use super::seasons::year_of;
 use super::{Cell, Column, Tone};
 use super::{Report, Table};
-use crate::book::{Book, Caution, CautionId, Ingredient, Makeup, Template};
-use crate::drink::{Figures, Spec, contents_of};
+use crate::book::{Book, Caution, CautionId, Flesh, Ingredient, Makeup, Spread, Template, When, Yield};
+use crate::drink::{Figures, Made, Spec, contents_of};
 use crate::liquid::{Parts, freezing};
-use crate::measure::Volume;
+use crate::measure::{Concentration, Volume};
 use crate::pairing::{Graph, Tie, strongest_facets};
 
 /// How many companions are named where an ingredient is shown.
 const COMPANIONS: usize = 8;
 
-/// Everything known of an ingredient.
-pub fn ingredient(graph: &Graph<'_>, ingredient: &Ingredient, view: View) -> Report {
+/// Everything known of an ingredient, with how it is made, where the book has a preparation of it.
+pub fn ingredient(graph: &Graph<'_>, ingredient: &Ingredient, made: Option<&Made<'_>>, view: View) -> Report {
     let book = graph.book();
     let ties = graph.ties(&ingredient.id);
     let clashes = graph.clashes(&ingredient.id);
@@ -33,6 +34,18 @@ pub fn ingredient(graph: &Graph<'_>, ingredient: &Ingredient, view: View) -> Rep
         facts.push(fact("makeup", makeup_words(makeup)));
         facts.extend(weight_words(makeup).map(|words| fact("weighs", words)));
     }
+    if !ingredient.spread.is_empty() {
+        facts.push(fact("sources differ", spread_words(&ingredient.spread)));
+    }
+    if let Some(flesh) = &ingredient.flesh {
+        facts.push(fact("100 g hold", flesh_words(flesh)));
+    }
+    if let Some(juice) = &ingredient.juice {
+        facts.push(fact("a piece gives", juice_words(book, juice, view)));
+    }
+    if let Some(keeps) = &ingredient.keeps {
+        facts.push(fact("keeps", keeping_words(keeps)));
+    }
     facts.push(fact("flavour", flavour_words(ingredient)));
     let from: Vec<&str> = book.sources_of(ingredient).map(|i| i.name.as_str()).collect();
     if !from.is_empty() {
@@ -44,11 +57,14 @@ pub fn ingredient(graph: &Graph<'_>, ingredient: &Ingredient, view: View) -> Rep
     }
     facts.push(fact("allergens", allergen_words(ingredient)));
     facts.push(fact("suits", none_or(&ingredient.diet.iter().map(|d| d.name()).collect::<Vec<_>>())));
-    facts.push(fact("season", months_words(ingredient.season, view.hemisphere)));
+    facts.push(fact("season", months_words(ingredient.season_in(view.when.climate), view.when.hemisphere)));
     let mut report =
-        Report::new(ingredient.name.clone(), ingredient_data(graph, ingredient, view)).facts(facts);
-    if ingredient.season.is_fresh() {
+        Report::new(ingredient.name.clone(), ingredient_data(graph, ingredient, made, view)).facts(facts);
+    if ingredient.is_fresh_in(view.when.climate) {
         report = report.year(year_of(ingredient, view));
+    }
+    if let Some(made) = made {
+        report = with_making(report, made, view);
     }
     if !ties.is_empty() {
         let words: Vec<String> = ties.iter().take(COMPANIONS).map(tie_words).collect();
@@ -139,10 +155,52 @@ fn sugar_words(makeup: &Makeup) -> String {
     format!("sugar {:.0} g/L{of_it}", makeup.sugar.grams_per_litre())
 }
 
+/// `strength 37 to 43 % vol; acid 35 to 60 g/L`.
+fn spread_words(spread: &Spread) -> String {
+    let g_per_l = |what: &str, (least, most): (Concentration, Concentration)| {
+        format!("{what} {:.0} to {most:.0}", least.grams_per_litre())
+    };
+    let strength =
+        spread.strength.map(|(least, most)| format!("strength {:.0} to {most:.0}", least.percent_vol()));
+    let sugar = spread.sugar.map(|pair| g_per_l("sugar", pair));
+    let acid = spread.acid.map(|pair| g_per_l("acid", pair));
+    let words: Vec<String> = strength.into_iter().chain(sugar).chain(acid).collect();
+    words.join("; ")
+}
+
+fn spread_data(spread: &Spread) -> Value {
+    let pair = |(least, most): (Concentration, Concentration)| {
+        json!([least.grams_per_litre(), most.grams_per_litre()])
+    };
+    json!({
+        "strength_percent_vol": spread.strength.map(|(a, b)| json!([a.percent_vol(), b.percent_vol()])),
+        "sugar_g_per_l": spread.sugar.map(pair),
+        "acid_g_per_l": spread.acid.map(pair),
+    })
+}
+
+/// `water 87.2 g, sugar 4.9 g, acid 1.1 g`.
+fn flesh_words(flesh: &Flesh) -> String {
+    let parts = [("water", flesh.water), ("sugar", flesh.sugar), ("acid", flesh.acid)];
+    let shown = parts.into_iter().filter(|(_, share)| share.in_100_g() > 0.0);
+    let words: Vec<String> = shown.map(|(what, share)| format!("{what} {:.1} g", share.in_100_g())).collect();
+    words.join(", ")
+}
+
+/// `30 ml of lime juice, 22 to 37`.
+fn juice_words(book: &Book, juice: &Yield, view: View) -> String {
+    let name = book.ingredient(&juice.gives).map_or("juice", |i| i.name.as_str());
+    let shown = |v: Volume| super::phrase::volume(v, view.unit);
+    let piece = juice.weighs.map_or(String::new(), |m| format!(", from {m:.0}"));
+    format!("{} of {name}, {} to {}{piece}", shown(juice.ml), shown(juice.least), shown(juice.most))
+}
+
 fn origin_words(ingredient: &Ingredient) -> String {
     let origin = &ingredient.origin;
     let mut parts = vec![format!("flavour {}", origin.flavour)];
     parts.extend(origin.makeup.as_ref().map(|o| format!("makeup {o}")));
+    parts.extend(origin.fruit.as_ref().map(|o| format!("flesh and juice {o}")));
+    parts.extend(origin.keeping.as_ref().map(|o| format!("keeping {o}")));
     parts.extend(origin.season.as_ref().map(|o| format!("season {o}")));
     parts.join("; ")
 }
@@ -158,7 +216,7 @@ pub(super) fn cautions<'b>(book: &'b Book, ids: impl Iterator<Item = &'b Caution
     found
 }
 
-fn ingredient_data(graph: &Graph<'_>, ingredient: &Ingredient, view: View) -> Value {
+fn ingredient_data(graph: &Graph<'_>, ingredient: &Ingredient, made: Option<&Made<'_>>, view: View) -> Value {
     let makeup = ingredient.makeup.map(|m| {
         json!({
             "strength_percent_vol": m.strength.percent_vol(),
@@ -166,6 +224,11 @@ fn ingredient_data(graph: &Graph<'_>, ingredient: &Ingredient, view: View) -> Va
             "glucose_g_per_l": m.glucose.grams_per_litre(),
             "fructose_g_per_l": m.fructose.grams_per_litre(),
             "acid_g_per_l": m.acid.grams_per_litre(),
+            "malic_g_per_l": m.malic.grams_per_litre(),
+            "tartaric_g_per_l": m.tartaric.grams_per_litre(),
+            "lactic_g_per_l": m.lactic.grams_per_litre(),
+            "acetic_g_per_l": m.acetic.grams_per_litre(),
+            "phosphoric_g_per_l": m.phosphoric.grams_per_litre(),
             "bitterness": m.bitterness.points(),
             "salt_g_per_l": m.salt.grams_per_litre(),
             "carbonated": m.carbonated,
@@ -176,7 +239,7 @@ fn ingredient_data(graph: &Graph<'_>, ingredient: &Ingredient, view: View) -> Va
         ingredient.facets.iter().map(|(f, g)| (f.name().to_owned(), json!(g.value()))).collect();
     let year: Vec<&str> = crate::measure::Month::ALL
         .iter()
-        .map(|m| presence_words(ingredient.season.at(*m, view.hemisphere)))
+        .map(|m| presence_words(ingredient.presence(When { month: *m, ..view.when })))
         .collect();
     json!({
         "ok": true,
@@ -190,10 +253,21 @@ fn ingredient_data(graph: &Graph<'_>, ingredient: &Ingredient, view: View) -> Va
             "makeup": makeup,
             "facets": facets,
             "loudness": ingredient.loudness.value(),
-            "fresh": ingredient.season.is_fresh(),
+            "fresh": ingredient.is_fresh_in(view.when.climate),
             "year": year,
             "allergens": ingredient.allergens.iter().map(|a| a.name()).collect::<Vec<_>>(),
             "diet": ingredient.diet.iter().map(|d| d.name()).collect::<Vec<_>>(),
+            "keeps": ingredient.keeps.as_ref().map(keeping_data),
+            "juice": ingredient.juice.as_ref().map(|j| json!({
+                "gives": j.gives.as_str(), "ml": j.ml.ml(), "least_ml": j.least.ml(), "most_ml": j.most.ml(),
+                "piece_g": j.weighs.map(|m| m.grams()),
+            })),
+            "flesh_g_in_100_g": ingredient.flesh.map(|f| json!({
+                "water": f.water.in_100_g(), "sugar": f.sugar.in_100_g(), "glucose": f.glucose.in_100_g(),
+                "fructose": f.fructose.in_100_g(), "acid": f.acid.in_100_g(),
+            })),
+            "spread": spread_data(&ingredient.spread),
+            "making": made.map(making_data),
             "made_from": ingredient.made_from.iter().map(|i| i.as_str()).collect::<Vec<_>>(),
             "cautions": ingredient.cautions.iter().map(|i| i.as_str()).collect::<Vec<_>>(),
             "origin": {

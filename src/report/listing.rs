@@ -21,6 +21,7 @@ pub fn contents(graph: &Graph<'_>, packs: &[String]) -> Report {
         "affinities": graph.affinity_count(),
         "clashes": graph.clash_count(),
         "templates": book.templates().len(),
+        "preps": book.preps().len(),
         "cautions": book.cautions().len(),
     });
     let fact = |label: &str, value: usize| (label.to_owned(), value.to_string());
@@ -31,9 +32,12 @@ pub fn contents(graph: &Graph<'_>, packs: &[String]) -> Report {
             fact("affinities", graph.affinity_count()),
             fact("clashes", graph.clash_count()),
             fact("templates", book.templates().len()),
+            fact("preps", book.preps().len()),
             fact("cautions", book.cautions().len()),
         ])
-        .note("list ingredients, list templates, list kinds, list facets, list families show each")
+        .note(
+            "list ingredients, list templates, list preps, list kinds, list facets, list families show each",
+        )
 }
 
 /// Every ingredient, by kind; or those of one kind.

@@ -1,6 +1,6 @@
 //! Small pieces of text that several answers need.
 
-use crate::book::{Facet, Ingredient, Presence, Season};
+use crate::book::{Facet, Ingredient, Presence, Season, When};
 use crate::drink::Figures;
 use crate::measure::{Hemisphere, HouseUnit, Month, in_unit};
 use crate::pairing::Tie;
@@ -10,10 +10,8 @@ use crate::pairing::Tie;
 pub struct View {
     /// The house's unit.
     pub unit: HouseUnit,
-    /// The month thought in.
-    pub month: Month,
-    /// The half of the world.
-    pub hemisphere: Hemisphere,
+    /// When and where.
+    pub when: When,
 }
 
 /// `a, b and c`.
@@ -77,7 +75,7 @@ pub(super) fn note_of<'t>(tie: &'t Tie<'_>) -> Option<&'t str> {
 
 /// What a month brings, where that comes and goes: `at its peak`, `in season`, `out of season`.
 pub(super) fn season_words(ingredient: &Ingredient, view: View) -> Option<&'static str> {
-    ingredient.season.is_fresh().then(|| presence_words(ingredient.season.at(view.month, view.hemisphere)))
+    ingredient.is_fresh_in(view.when.climate).then(|| presence_words(ingredient.presence(view.when)))
 }
 
 pub(super) fn presence_words(presence: Presence) -> &'static str {

@@ -331,6 +331,7 @@ fn rest_of_stand_ins(mut report: Report, found: &StandIns<'_>) -> Report {
         .iter()
         .filter_map(|(reason, count)| match reason {
             Ruled::Allergen(allergen) => Some(format!("{count} with {allergen}")),
+            Ruled::Diet(diet) => Some(format!("{count} not {diet}")),
             Ruled::Season => Some(format!("{count} out of season")),
             Ruled::Kind | Ruled::Role => None,
         })

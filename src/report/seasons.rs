@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 
 use super::phrase::{View, counted};
 use super::{Mark, Report, Year};
-use crate::book::{Ingredient, Presence};
+use crate::book::{Ingredient, Presence, When};
 use crate::measure::Month;
 
 /// What a month brings.
@@ -24,9 +24,9 @@ impl<'b> Season<'b> {
     /// Sorts ingredients by what a month brings.
     pub fn of(ingredients: impl Iterator<Item = &'b Ingredient>, view: View) -> Self {
         let mut season = Self::default();
-        for ingredient in ingredients.filter(|i| i.season.is_fresh()) {
-            let now = ingredient.season.at(view.month, view.hemisphere);
-            let next = ingredient.season.at(view.month.plus(1), view.hemisphere);
+        for ingredient in ingredients.filter(|i| i.is_fresh_in(view.when.climate)) {
+            let now = ingredient.presence(view.when);
+            let next = ingredient.presence(When { month: view.when.month.plus(1), ..view.when });
             match now {
                 Presence::Peak => season.peak.push(ingredient),
                 Presence::Available => season.available.push(ingredient),
@@ -52,7 +52,7 @@ impl<'b> Season<'b> {
 
 /// The season of a month.
 pub fn season(season: &Season<'_>, view: View) -> Report {
-    let title = format!("{} in the {}", view.month, view.hemisphere.name());
+    let title = format!("{} in the {}", view.when.month, view.when.hemisphere.name());
     let mut report = Report::new(title, data(season, view));
     for (heading, _, group) in season.groups() {
         if group.is_empty() {
@@ -75,8 +75,9 @@ fn data(season: &Season<'_>, view: View) -> Value {
     let mut value = json!({
         "ok": true,
         "command": "season",
-        "month": view.month.number(),
-        "hemisphere": view.hemisphere.name(),
+        "month": view.when.month.number(),
+        "hemisphere": view.when.hemisphere.name(),
+        "climate": view.when.climate.name(),
     });
     for (_, key, group) in season.groups() {
         value[key] = group.iter().map(|i| super::companions::named(i)).collect();
@@ -86,10 +87,10 @@ fn data(season: &Season<'_>, view: View) -> Value {
 
 /// An ingredient's season across the year.
 pub(super) fn year_of(ingredient: &Ingredient, view: View) -> Year {
-    let marks = Month::ALL.map(|month| match ingredient.season.at(month, view.hemisphere) {
+    let marks = Month::ALL.map(|month| match ingredient.presence(When { month, ..view.when }) {
         Presence::Peak => Mark::Peak,
         Presence::Available => Mark::Available,
         Presence::None => Mark::None,
     });
-    Year { rows: vec![("season".to_owned(), marks)], start: Month::Jan, now: Some(view.month) }
+    Year { rows: vec![("season".to_owned(), marks)], start: Month::Jan, now: Some(view.when.month) }
 }

@@ -170,10 +170,10 @@ impl<'b> Candidate<'b> {
             // Nobody asks for the season of the grape in a sherry.
             let vinous = matches!(ingredient.kind, Kind::Wine | Kind::FortifiedWine | Kind::BeerAndCider);
             let from = book.sources_of(ingredient).filter(|_| !vinous);
-            let all = std::iter::once(ingredient).chain(from).filter(|i| i.season.is_fresh());
+            let all = std::iter::once(ingredient).chain(from).filter(|i| i.is_fresh_in(house.when.climate));
             for fresh in all {
                 if !seasons.iter().any(|(known, _)| known.id == fresh.id) {
-                    seasons.push((fresh, fresh.season.at(house.month, house.hemisphere)));
+                    seasons.push((fresh, fresh.presence(house.when)));
                 }
             }
         }

@@ -2,7 +2,7 @@
 
 use thiserror::Error;
 
-use crate::book::Allergen;
+use crate::book::{Allergen, Diet};
 use crate::drink::Unsolvable;
 
 /// Why a riff cannot be had, in a bartender's words.
@@ -37,6 +37,14 @@ pub enum RiffError {
         name: String,
         /// What it brings.
         allergen: Allergen,
+    },
+    /// What was asked for does not suit a diet that is asked for.
+    #[error("{name} is not {diet}, which is asked for")]
+    DoesNotSuit {
+        /// Which.
+        name: String,
+        /// The diet.
+        diet: Diet,
     },
     /// What was asked for is not to be had in the month.
     #[error("{name} is not in season in {month}")]

@@ -232,10 +232,13 @@ fn check(request: &Request<'_>, house: &House) -> Result<(), RiffError> {
             Some(Ruled::Allergen(allergen)) => {
                 return Err(RiffError::Brings { name: wanted.name.clone(), allergen });
             }
+            Some(Ruled::Diet(diet)) => {
+                return Err(RiffError::DoesNotSuit { name: wanted.name.clone(), diet });
+            }
             Some(Ruled::Season) if request.swaps.iter().any(|s| s.to.id == wanted.id) => {
                 return Err(RiffError::OutOfSeason {
                     name: wanted.name.clone(),
-                    month: house.month.name().to_owned(),
+                    month: house.when.month.name().to_owned(),
                 });
             }
             _ => {}
@@ -347,8 +350,8 @@ fn weigh<'b>(
     let season: f64 = candidate
         .spec
         .ingredients()
-        .filter(|i| i.season.is_fresh())
-        .map(|i| match i.season.at(house.month, house.hemisphere) {
+        .filter(|i| i.is_fresh_in(house.when.climate))
+        .map(|i| match i.presence(house.when) {
             Presence::Peak => IN_PEAK,
             Presence::Available => IN_PEAK / 2.0,
             Presence::None => -IN_PEAK,

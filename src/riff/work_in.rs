@@ -152,7 +152,7 @@ fn added<'b>(
 }
 
 fn on_top<'b>(candidate: &Candidate<'b>, wanted: &'b Ingredient, house: &House) -> Option<Candidate<'b>> {
-    let there = wanted.season.at(house.month, house.hemisphere) != Presence::None;
+    let there = wanted.presence(house.when) != Presence::None;
     if !there || !wanted.roles.contains(&Role::Garnish) {
         return None;
     }

@@ -58,7 +58,7 @@ fn overview() -> Report {
     let data = serde_json::json!({ "ok": true, "command": "help", "commands": rows });
     Report::new("How to ask", data)
         .table(table)
-        .note("'help riff' shows one command whole; every command takes --json, --units oz|ml, --month, --hemisphere")
+        .note("'help riff' shows one command whole; every command takes --json, --units oz|ml, --month, --hemisphere, --climate")
         .note("at the prompt a result's number stands for its name: show 2; Tab completes names and options")
 }
 

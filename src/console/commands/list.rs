@@ -10,7 +10,7 @@ use crate::report;
 #[derive(Debug, Clone, clap::Args)]
 #[command(after_help = "Examples:\n  list templates\n  list ingredients --kind herb")]
 pub struct Args {
-    /// ingredients, templates, kinds, facets or families
+    /// ingredients, templates, preps, kinds, facets or families
     #[arg(value_name = "WHAT")]
     what: Vec<String>,
     /// Only ingredients of this kind
@@ -18,7 +18,8 @@ pub struct Args {
     kind: Option<Kind>,
 }
 
-pub(in crate::console) const LISTS: [&str; 5] = ["ingredients", "templates", "kinds", "facets", "families"];
+pub(in crate::console) const LISTS: [&str; 6] =
+    ["ingredients", "templates", "preps", "kinds", "facets", "families"];
 
 pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
     let book = &desk.library.book;
@@ -32,6 +33,10 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         (Some("templates"), ..) => {
             let picks = report::by_family(book).iter().map(|(_, t)| Pick::Template(t.id.clone())).collect();
             Ok(Answer::picking(report::templates(book), picks))
+        }
+        (Some("preps"), ..) => {
+            let picks = book.preps().iter().map(|p| Pick::Ingredient(p.makes.clone())).collect();
+            Ok(Answer::picking(report::preps(book), picks))
         }
         (Some("kinds"), ..) => Ok(Answer::new(report::kinds(book))),
         (Some("facets"), ..) => Ok(Answer::new(report::facets(book))),

@@ -1,6 +1,7 @@
 //! `season`: what a month brings.
 
 use super::{joined, view};
+use crate::book::When;
 use crate::console::failure::Failure;
 use crate::console::session::{Answer, Desk};
 use crate::measure::Month;
@@ -18,11 +19,12 @@ pub struct Args {
 pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
     let asked = joined(&args.month_asked);
     let month = if asked.is_empty() {
-        desk.house.month
+        desk.house.when.month
     } else {
         asked.parse().map_err(|error| near_month(&asked, error))?
     };
-    let view = report::View { month, ..view(desk) };
+    let view = view(desk);
+    let view = report::View { when: When { month, ..view.when }, ..view };
     let season = Season::of(desk.library.book.ingredients().iter(), view);
     Ok(Answer::new(report::season(&season, view)))
 }

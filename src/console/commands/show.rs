@@ -4,7 +4,7 @@ use super::{joined, view};
 use crate::book::Wanted;
 use crate::console::failure::Failure;
 use crate::console::session::{Answer, Desk, Named, Pick};
-use crate::drink::{Spec, figures};
+use crate::drink::{Spec, figures, made};
 use crate::report;
 
 /// Everything known of an ingredient or a template, with its season drawn across the year.
@@ -19,7 +19,9 @@ pub struct Args {
 pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
     match desk.target(&joined(&args.name), Wanted::Any)? {
         Named::Ingredient(ingredient) => {
-            let report = report::ingredient(desk.graph, ingredient, view(desk));
+            let book = &desk.library.book;
+            let made = book.prep_of(&ingredient.id).and_then(|prep| made(book, prep, &desk.house.measures));
+            let report = report::ingredient(desk.graph, ingredient, made.as_ref(), view(desk));
             Ok(Answer::picking(report, vec![Pick::Ingredient(ingredient.id.clone())]))
         }
         Named::Template(template) => {

@@ -42,6 +42,7 @@ every_scalar! {
     Temperature celsius a_temperature_is_read_back,
     Pressure bar a_pressure_is_read_back,
     Brix degrees a_brix_is_read_back,
+    MassShare in_100_g a_share_by_mass_is_read_back,
     Grade value a_grade_is_read_back,
     Affinity value an_affinity_is_read_back,
     Bitterness points a_bitterness_is_read_back,
