@@ -97,6 +97,13 @@ fn template(slot: &str) -> Pack {
     Pack::new().ingredients(INGREDIENT).file("templates/a.ron", text)
 }
 
+fn prep(text: &str) -> Pack {
+    let pack = Pack::new().ingredients(INGREDIENT);
+    fs::create_dir(pack.0.path().join("preps")).unwrap();
+    let text = format!("[\n    ({text}, steps: [\"Stir.\"], keeps: (store: fridge), origin: practice),\n]\n");
+    pack.file("preps/a.ron", text)
+}
+
 #[test]
 fn packs() {
     let cases: Vec<(&str, Pack)> = vec![
@@ -116,6 +123,18 @@ fn packs() {
         ("strength_huge", changed("strength: 47", "strength: 1e400")),
         ("grade_2", changed("orchard: 0.9", "orchard: 2")),
         ("season_without_a_month", changed("season: all_year", "season: months(peak: [])")),
+        ("more_kinds_than_sugar", changed("strength: 47", "strength: 47, sugar: 10, glucose: 8, fructose: 8")),
+        ("more_kinds_than_acid", changed("strength: 47", "strength: 47, acid: 1, malic: 2")),
+        ("no_alcohol_with_strength", changed("gluten_free], origin: (flavour: demo, makeup", "gluten_free, no_alcohol], origin: (flavour: demo, makeup")),
+        ("flesh_without_origin", changed("loudness: 0.4", "loudness: 0.4, flesh: (water: 84, sugar: 10)")),
+        ("flesh_over_100", changed("loudness: 0.4", "loudness: 0.4, flesh: (water: 184, sugar: 10)")),
+        ("juice_of_nothing", changed("loudness: 0.4", "loudness: 0.4, juice: (gives: \"pear-juice\", ml: 50, least: 60, most: 40)")),
+        ("keeps_nowhere", changed("loudness: 0.4", "loudness: 0.4, keeps: (store: pantry, opened: 3)")),
+        ("climate_unknown", changed("loudness: 0.4", "loudness: 0.4, climates: (arctic: all_year)")),
+        ("prep_of_nothing", prep("makes: \"pear\", way: syrup, lines: [(of: \"pear\", amount: \"1 g\")]")),
+        ("prep_unknown_line", prep("makes: \"rye\", way: syrup, lines: [(of: \"peer\", amount: \"1 g\")]")),
+        ("prep_unknown_way", prep("makes: \"rye\", way: brew, lines: [(of: \"pear\", amount: \"1 g\")]")),
+        ("prep_without_lines", prep("makes: \"rye\", way: syrup, lines: []")),
         ("makeup_without_origin", changed(", makeup: practice", "")),
         ("vegan_with_milk", changed("allergens: []", "allergens: [milk]")),
         ("empty_name", changed("name: \"pear\"", "name: \" \"")),

@@ -32,6 +32,11 @@ fn every_command_answers() {
     let lines = [
         "season october",
         "season april --hemisphere south",
+        "season year",
+        "season year --kind fruit --hemisphere south",
+        "season january --climate warm",
+        "pairs quince --suits vegan",
+        "list preps",
         "pairs quince",
         "pairs quince, mezcal --in-season",
         "pairs oyster --clashes",

@@ -42,7 +42,10 @@ pub fn complete(line: &str, library: &Library) -> Completion {
             let at = name_start(line, option.map(|_| value_at), command);
             let begun = &line[at..];
             match (option, command) {
-                (None, "season") => sorted(at, words_of("--month").into_iter(), begun),
+                (None, "season") => {
+                    let year = std::iter::once("year".to_owned());
+                    sorted(at, words_of("--month").into_iter().chain(year), begun)
+                }
                 (None, "list") => sorted(at, LISTS.into_iter().map(str::to_owned), begun),
                 (None, "help" | "?") => sorted(at, COMMANDS.iter().map(|c| (*c).to_owned()), begun),
                 _ => names(at, begun, library, wanted(option, command)),
