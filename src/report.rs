@@ -43,7 +43,7 @@ pub use riffs::{riffs, stand_ins, swapped_in};
 pub use seasons::{Season, calendar, season};
 pub use style::Style;
 pub use table::{Align, Cell, Column, Row, Table};
-pub use terminal::render;
+pub use terminal::{render, wrapped};
 pub use tone::Tone;
 pub use year::{Mark, Year};
 

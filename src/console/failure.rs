@@ -9,6 +9,7 @@ use crate::drink::{NotASpec, NothingPoured};
 use crate::liquid::LiquidError;
 use crate::measure::range::OutOfRange;
 use crate::measure::{NotAMonth, NotAnAmount, NotGiven};
+use crate::report::{clean, wrapped};
 use crate::riff::RiffError;
 
 /// Whose doing it is; decides the exit status.
@@ -110,16 +111,17 @@ impl Failure {
         }
     }
 
-    /// As text, with the offers numbered.
-    pub fn text(&self) -> String {
-        let clean = |t: &str| crate::report::clean(t).into_owned();
+    /// As text in lines of at most so many columns, with the offers numbered; places in files stay as they are drawn.
+    pub fn text(&self, width: usize) -> String {
         let blame = if self.kind == Kind::Fault { "our fault" } else { "sorry" };
-        let mut lines = vec![format!("{blame}: {}", clean(&self.message))];
+        let mut lines = wrapped(&format!("{blame}: {}", self.message), "  ", width);
         if !self.detail.is_empty() {
             lines.push(self.detail.clone());
         }
-        lines.extend(self.hints.iter().map(|h| format!("  {}", clean(h))));
-        lines.extend(self.offers.iter().enumerate().map(|(i, o)| format!("  {:>2}  {}", i + 1, clean(o))));
+        let room = width.saturating_sub(2);
+        lines.extend(self.hints.iter().flat_map(|h| wrapped(h, "  ", room)).map(|h| format!("  {h}")));
+        let offer = |(i, o): (usize, &String)| format!("  {:>2}  {}", i + 1, clean(o));
+        lines.extend(self.offers.iter().enumerate().map(offer));
         lines.join("\n") + "\n"
     }
 

@@ -221,7 +221,7 @@ impl<'l> Session<'l> {
         if settings.json {
             return Outcome { out: format!("{}\n", failure.json()), status, ..Outcome::default() };
         }
-        Outcome { err: failure.text(), status, ..Outcome::default() }
+        Outcome { err: failure.text(self.style.width), status, ..Outcome::default() }
     }
 }
 

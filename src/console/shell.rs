@@ -53,7 +53,7 @@ pub fn run() -> ExitCode {
         Err(error) => {
             let is_help = error.kind() == ErrorKind::DisplayHelpOnMissingArgumentOrSubcommand;
             if error.use_stderr() && !is_help {
-                eprint!("{}", usage_failure(&error).text());
+                eprint!("{}", usage_failure(&error).text(style().width));
                 return ExitCode::from(2);
             }
             // Only a closed pipe can stop this, and then there is nobody to tell.
@@ -104,7 +104,7 @@ fn refusal(failure: &Failure, json: bool) -> Outcome {
     if json {
         Outcome { out: format!("{}\n", failure.json()), status, ..Outcome::default() }
     } else {
-        Outcome { err: failure.text(), status, ..Outcome::default() }
+        Outcome { err: failure.text(style().width), status, ..Outcome::default() }
     }
 }
 

@@ -94,6 +94,13 @@ fn draw(blocks: &[Block], width: usize, signs: &Signs) -> (Vec<String>, usize) {
     }
 }
 
+/// Running text in lines of at most so many columns, those behind the first indented; made safe to show.
+pub fn wrapped(text: &str, indent: &str, width: usize) -> Vec<String> {
+    let room = width.saturating_sub(width_of(indent)).max(1);
+    let lines = wrap(text, room).into_iter().enumerate();
+    lines.map(|(at, line)| if at == 0 { line } else { format!("{indent}{line}") }).collect()
+}
+
 /// A line of running text: as it is where it fits, else wrapped under its own indent.
 fn text_line(line: &str, room: usize) -> Vec<String> {
     let line = clean(line);

@@ -115,6 +115,10 @@ fn second_base<'b>(
     house: &House,
 ) -> Option<Candidate<'b>> {
     let base = &candidate.spec.lines[index];
+    let sparkles = |i: &Ingredient| i.makeup.is_some_and(|m| m.carbonated);
+    if sparkles(form) != sparkles(base.ingredient) {
+        return None;
+    }
     let whole = base.volume?;
     let pour = |share: f64| house.jigger.nearest(Volume::clamped(whole.ml() * share)).volume;
     let (first, second) = (pour(1.0 - SECOND_BASE), pour(SECOND_BASE));
