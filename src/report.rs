@@ -17,6 +17,7 @@ mod listing;
 mod phrase;
 mod riffs;
 mod seasons;
+mod soundness;
 mod style;
 mod table;
 mod terminal;
@@ -39,6 +40,7 @@ pub use listing::{by_family, contents, facets, families, ingredients, kinds, tem
 pub use phrase::View;
 pub use riffs::{riffs, stand_ins, swapped_in};
 pub use seasons::{Season, season};
+pub use soundness::soundness;
 pub use style::Style;
 pub use table::{Align, Cell, Column, Row, Table};
 pub use terminal::render;
