@@ -1,4 +1,4 @@
-//! The graph over a book's ingredients: companions, bridges, accords, stand-ins.
+//! The graph over a book's ingredients: companions, bridges, accords, stand-ins, and how sound the book is.
 //!
 //! Affinities stand in one compact graph and clashes in another, both with neighbours sorted, so that what several
 //! ingredients share is found by merging. Positions in the graph never leave this floor: ids and records do.
@@ -9,6 +9,7 @@ mod companion;
 mod filter;
 mod graph;
 mod likeness;
+mod soundness;
 mod stand_in;
 
 pub use accord::{Accord, Accords, MOST_SIZE};
@@ -17,4 +18,8 @@ pub use companion::{Clashing, Companion, Companions, Nearly};
 pub use filter::{Filter, Ruled};
 pub use graph::{Graph, Tie, power_mean};
 pub use likeness::{shared_facets, strongest_facets};
+pub use soundness::{
+    Alone, AtOdds, CONTRADICTS_OVER, Contradiction, Counts, Degrees, FEW_AFFINITIES, Few, OneKind,
+    SMALL_KIND, Shape, SmallKind, Soundness, Step, Untold,
+};
 pub use stand_in::{Likeness, StandIn, StandIns};

@@ -189,6 +189,23 @@ fn packs() {
     }
 }
 
+/// What is refused at opening is what `check` tells, whole and nothing else.
+#[test]
+fn check_tells_the_faults_of_a_pack_as_opening_does() {
+    let pack = several_files();
+    let check = |more: &[&str]| {
+        told(medlar().args(more).arg("--pack").arg(pack.0.path()).arg("check"), pack.0.path())
+    };
+    assert_eq!(check(&[]), pack.told());
+    assert!(check(&[]).starts_with("status 1\n"));
+    let answer = check(&["--json"]);
+    let line = answer.lines().find(|l| l.starts_with('{')).unwrap();
+    let answer: serde_json::Value = serde_json::from_str(line).unwrap();
+    assert_eq!(answer["error"]["kind"], "mistake");
+    let detail = answer["error"]["detail"].as_str().unwrap();
+    assert!(check(&[]).contains(detail.trim_end()), "{detail}");
+}
+
 #[test]
 fn packs_that_are_not_what_they_seem() {
     let missing = Path::new("/nonexistent/pack");
@@ -276,6 +293,7 @@ fn lines() {
         ("unknown_in_a_spec", "balance 2 oz gni, 1 oz sweet vermouth"),
         ("unknown_method", "balance negroni --method stired"),
         ("number_too_early", "show 2"),
+        ("check_of_a_name", "check quince"),
         ("unknown_list", "list template5"),
         ("help_of_nothing", "help rif"),
         ("open_quote", "pairs \"quince"),

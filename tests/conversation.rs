@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use clap::CommandFactory;
-use medlar::book::{read_built_in, read_packs};
+use medlar::book::{Content, Source, read, read_built_in, read_packs};
 use medlar::console::{COMMANDS, Cli, Library, Outcome, Session, Settings, Today, complete, hint};
 use medlar::measure::Month;
 use medlar::pairing::Graph;
@@ -79,6 +79,9 @@ fn every_command_answers() {
         "list facets",
         "list families",
         "list ingredients --kind spirit",
+        "check",
+        "check --all",
+        "check --json",
         "help",
         "help riff",
         "help bench chill",
@@ -91,6 +94,62 @@ fn every_command_answers() {
             format!("medlar> {line}\nstatus {}\n{}{}", outcome.status, outcome.out, outcome.err)
         );
     }
+}
+
+/// Two cautions, a clash in a classic, a form at odds with its source, a piece apart: what the frozen pack has none of.
+#[test]
+fn every_soft_spot_has_its_words() {
+    let thing = |id: &str, kind: &str, more: &str| {
+        format!(
+            "(id: \"{id}\", name: \"{id}\", kind: {kind}, roles: [base], facets: {{nut: 0.5}}, loudness: 0.5, \
+             season: all_year, {more})"
+        )
+    };
+    let plain = "allergens: [], diet: [vegan, vegetarian], origin: (flavour: demo)";
+    let poured = "makeup: (sugar: 9), allergens: [], diet: [vegan, vegetarian], origin: (flavour: demo, makeup: practice)";
+    let ingredients = [
+        thing(
+            "almond",
+            "nut_and_seed",
+            "allergens: [nuts, sulphites], diet: [vegetarian], cautions: [\"raw\"], origin: (flavour: demo)",
+        ),
+        thing("marzipan", "sweetener", &format!("made_from: [\"almond\"], {plain}")),
+        thing("gin", "spirit", poured),
+        thing("lime", "fruit", poured),
+        thing("milk", "dairy_and_egg", poured),
+        thing("tonic", "mixer", poured),
+        thing("hermit", "herb", plain),
+    ];
+    let sheets = "(of: \"gin\", origin: demo, goes_with: [(\"lime\", 0.9, \"always\"), (\"marzipan\", 0.3)], clashes: [(\"milk\", \"curds\")]),
+        (of: \"lime\", origin: demo, goes_with: [(\"almond\", 0.8), (\"milk\", 0.4)], clashes: [(\"marzipan\", \"two sugars\")])";
+    let slots = ["gin", "lime", "milk", "tonic"]
+        .map(|id| format!("(role: base, classic: \"{id}\", amount: \"1 oz\")"))
+        .join(", ");
+    let template = format!(
+        "(id: \"cooler\", name: \"Cooler\", family: built_long, method: built, glass: \"highball\", slots: [{slots}], \
+         essence: \"Long.\", origin: practice)"
+    );
+    let source = |content: Content, text: String| Source {
+        path: format!("{content:?}"),
+        content,
+        text: format!("[{text}]").into(),
+    };
+    let library = Library::of(read(
+        vec![
+            source(
+                Content::Cautions,
+                "(id: \"raw\", text: \"Ask your local authority.\", origin: practice)".to_owned(),
+            ),
+            source(Content::Ingredients, ingredients.join(",\n")),
+            source(Content::Affinities, sheets.to_owned()),
+            source(Content::Templates, template),
+        ],
+        Vec::new(),
+    ))
+    .unwrap();
+    let answers = talk(&library, &["check", "check --json"]);
+    insta::assert_snapshot!("every_soft_spot", format!("{}{}", answers[0].out, answers[1].out));
+    assert_eq!([answers[0].status, answers[1].status], [0, 0], "soft spots refuse nothing");
 }
 
 #[test]
@@ -219,6 +278,9 @@ fn tab_completes_commands_options_and_names_of_several_words() {
     assert_eq!(words("bench chill neg"), ["Negroni"]);
     assert_eq!(words("bench chill negroni --vessel-o"), ["--vessel-of"]);
     assert_eq!(words("balance negroni --dilution h"), ["heat", "house"]);
+    assert_eq!(words("che"), ["check"]);
+    assert_eq!(words("check --al"), ["--all"]);
+    assert!(words("check --all ").iter().all(|w| w.starts_with("--")), "it takes no names");
     assert_eq!(hint("bench cut ", &library).as_deref(), Some("700 ml of 57.7 % to 43 %"));
     assert_eq!(complete("pairs quince, mez", &library).start, "pairs quince, ".len());
     assert_eq!(hint("pairs qui", &library).as_deref(), Some("nce"));

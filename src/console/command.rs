@@ -2,7 +2,9 @@
 
 use clap::Subcommand;
 
-use super::commands::{accord, balance, bench, bridge, help, list, pairs, quit, riff, season, show, swap};
+use super::commands::{
+    accord, balance, bench, bridge, check, help, list, pairs, quit, riff, season, show, swap,
+};
 use super::failure::Failure;
 use super::session::{Answer, Desk};
 
@@ -29,6 +31,8 @@ pub enum Command {
     Bench(bench::Args),
     /// What the book holds
     List(list::Args),
+    /// What to mend in the packs: soft spots, those that matter most first
+    Check(check::Args),
     /// How to ask
     Help(help::Args),
     /// Leave the prompt
@@ -37,8 +41,9 @@ pub enum Command {
 }
 
 /// Names of the commands in the order of the list.
-pub const COMMANDS: [&str; 12] = [
-    "show", "pairs", "bridge", "accord", "season", "swap", "balance", "riff", "bench", "list", "help", "quit",
+pub const COMMANDS: [&str; 13] = [
+    "show", "pairs", "bridge", "accord", "season", "swap", "balance", "riff", "bench", "list", "check",
+    "help", "quit",
 ];
 
 impl Command {
@@ -55,6 +60,7 @@ impl Command {
             Self::Riff(args) => riff::run(args, desk),
             Self::Bench(args) => bench::run(args, desk),
             Self::List(args) => list::run(args, desk),
+            Self::Check(args) => check::run(args, desk),
             Self::Help(args) => help::run(args, desk),
             Self::Quit(args) => quit::run(args, desk),
         }

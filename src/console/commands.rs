@@ -4,6 +4,7 @@ pub(super) mod accord;
 pub(super) mod balance;
 pub(super) mod bench;
 pub(super) mod bridge;
+pub(super) mod check;
 pub(super) mod help;
 pub(super) mod list;
 pub(super) mod pairs;

@@ -47,6 +47,8 @@ pub fn complete(line: &str, library: &Library) -> Completion {
                     sorted(at, words_of("--month").into_iter().chain(year), begun)
                 }
                 (None, "list") => sorted(at, LISTS.into_iter().map(str::to_owned), begun),
+                // It takes no names.
+                (None, "check") => sorted(at, options_of(command, None), begun),
                 (None, "help" | "?") => sorted(at, COMMANDS.iter().map(|c| (*c).to_owned()), begun),
                 _ => names(at, begun, library, wanted(option, command)),
             }
@@ -127,7 +129,10 @@ fn is_name_option(option: &str) -> bool {
 }
 
 fn takes_value(option: &str) -> bool {
-    !matches!(option, "--json" | "--in-season" | "--clashes" | "--help" | "--dry-run" | "--monohydrate")
+    !matches!(
+        option,
+        "--all" | "--json" | "--in-season" | "--clashes" | "--help" | "--dry-run" | "--monohydrate"
+    )
 }
 
 /// The byte at which the name being typed starts: after the command, a comma, or an equals sign.
