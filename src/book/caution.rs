@@ -12,6 +12,8 @@ pub struct Caution {
     pub id: CautionId,
     /// What to know and what to do, ending by deferring to local rules or licensed practice.
     pub text: String,
+    /// Whether it goes for what is made from a thing as well, unless its own record says otherwise.
+    pub carries: bool,
     /// Where it comes from.
     pub origin: Origin,
 }

@@ -514,7 +514,12 @@ fn cannot_fill(slot: &Slot, filler: &Ingredient) -> Option<String> {
 }
 
 fn finish_caution(draft: &CautionDraft) -> Option<Caution> {
-    Some(Caution { id: draft.id.clone()?, text: draft.text.clone()?, origin: draft.origin.clone()? })
+    Some(Caution {
+        id: draft.id.clone()?,
+        text: draft.text.clone()?,
+        carries: draft.carries.unwrap_or(true),
+        origin: draft.origin.clone()?,
+    })
 }
 
 fn finish_ingredient(draft: &IngredientDraft) -> Option<Ingredient> {

@@ -173,6 +173,7 @@ impl Draft for PrepDraft {
 pub(super) struct CautionDraft {
     pub(super) id: Option<CautionId>,
     pub(super) text: Option<String>,
+    pub(super) carries: Option<bool>,
     pub(super) origin: Option<Origin>,
 }
 

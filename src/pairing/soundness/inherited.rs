@@ -35,7 +35,11 @@ pub(super) fn allergens(book: &Book) -> Vec<Untold<'_, Allergen>> {
 
 /// Cautions that are left out.
 pub(super) fn cautions(book: &Book) -> Vec<Untold<'_, CautionId>> {
-    untold(book, |source, _| source.cautions.clone(), |made, caution| made.cautions.contains(caution))
+    let carried = |source: &Ingredient, _distilled: bool| -> Vec<CautionId> {
+        let carries = |id: &&CautionId| book.caution(id).is_some_and(|caution| caution.carries);
+        source.cautions.iter().filter(carries).cloned().collect()
+    };
+    untold(book, carried, |made, caution| made.cautions.contains(caution))
 }
 
 /// Marks `vegan` and `vegetarian` on what is made from something that bears them not.
