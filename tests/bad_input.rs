@@ -126,6 +126,7 @@ fn packs() {
         ("more_kinds_than_sugar", changed("strength: 47", "strength: 47, sugar: 10, glucose: 8, fructose: 8")),
         ("more_kinds_than_acid", changed("strength: 47", "strength: 47, acid: 1, malic: 2")),
         ("no_alcohol_with_strength", changed("gluten_free], origin: (flavour: demo, makeup", "gluten_free, no_alcohol], origin: (flavour: demo, makeup")),
+        ("spread_beside_the_makeup", changed("loudness: 0.6", "loudness: 0.6, spread: (strength: (50, 60))")),
         ("flesh_without_origin", changed("loudness: 0.4", "loudness: 0.4, flesh: (water: 84, sugar: 10)")),
         ("flesh_over_100", changed("loudness: 0.4", "loudness: 0.4, flesh: (water: 184, sugar: 10)")),
         ("juice_of_nothing", changed("loudness: 0.4", "loudness: 0.4, juice: (gives: \"pear-juice\", ml: 50, least: 60, most: 40)")),

@@ -19,6 +19,7 @@ use super::list::{Listed, read_list, record_ranges};
 use super::near::nearest_word;
 use super::shelf::Book;
 use super::source::{Content, Source};
+use super::spread::Spread;
 use super::template::{Slot, Template};
 use super::word::{Allergen, Diet};
 use crate::measure::{Concentration, Measures};
@@ -321,6 +322,9 @@ fn check_ingredient(record: &Record<'_, IngredientDraft>, known: &Known, faults:
             known.ingredient(record, id, faults);
         }
     }
+    if let Some(what) = outside_spread(draft) {
+        faults.push(record.fault(Some("spread"), Problem::Spread { what }));
+    }
     if let Some(juice) = &draft.juice {
         known.ingredient(record, &juice.gives, faults);
         if juice.least > juice.ml || juice.ml > juice.most {
@@ -511,6 +515,28 @@ fn cannot_fill(slot: &Slot, filler: &Ingredient) -> Option<String> {
                 .then(|| format!("its own {} lies outside its least and most", slot.amount))
         }
     }
+}
+
+/// The figure of a makeup that lies outside what its spread says.
+fn outside_spread(draft: &IngredientDraft) -> Option<&'static str> {
+    let Spread { strength, sugar, acid } = draft.spread;
+    let inside = |pair: Option<(f64, f64)>, own: Option<f64>| {
+        pair.is_none_or(|(least, most)| least <= most && own.is_none_or(|own| (least..=most).contains(&own)))
+    };
+    let held = |pair: (Concentration, Concentration)| (pair.0.grams_per_litre(), pair.1.grams_per_litre());
+    let makeup = draft.makeup;
+    let checks = [
+        (
+            "strength",
+            inside(
+                strength.map(|(least, most)| (least.percent_vol(), most.percent_vol())),
+                makeup.map(|m| m.strength.percent_vol()),
+            ),
+        ),
+        ("sugar", inside(sugar.map(held), makeup.map(|m| m.sugar.grams_per_litre()))),
+        ("acid", inside(acid.map(held), makeup.map(|m| m.acid.grams_per_litre()))),
+    ];
+    checks.into_iter().find(|(_, fits)| !fits).map(|(what, _)| what)
 }
 
 fn finish_caution(draft: &CautionDraft) -> Option<Caution> {

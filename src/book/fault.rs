@@ -191,6 +191,12 @@ pub enum Problem {
         /// All the acid.
         acid: Concentration,
     },
+    /// A spread that does not hold the makeup's own figure.
+    #[error("the {what} of the makeup lies outside its spread, or the spread's least is above its most")]
+    Spread {
+        /// Strength, sugar or acid.
+        what: &'static str,
+    },
     /// Least and most juice that do not hold the usual between them.
     #[error("the juice a piece gives lies outside its least and most: least, ml, most rise in that order")]
     Juice,

@@ -160,8 +160,7 @@ fn spread_words(spread: &Spread) -> String {
     let g_per_l = |what: &str, (least, most): (Concentration, Concentration)| {
         format!("{what} {:.0} to {most:.0}", least.grams_per_litre())
     };
-    let strength =
-        spread.strength.map(|(least, most)| format!("strength {:.0} to {most:.0}", least.percent_vol()));
+    let strength = spread.strength.map(|(least, most)| format!("strength {} to {most}", least.percent_vol()));
     let sugar = spread.sugar.map(|pair| g_per_l("sugar", pair));
     let acid = spread.acid.map(|pair| g_per_l("acid", pair));
     let words: Vec<String> = strength.into_iter().chain(sugar).chain(acid).collect();
