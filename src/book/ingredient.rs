@@ -65,7 +65,7 @@ pub struct Origins {
 }
 
 /// One ingredient.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Ingredient {
     /// Its id, unique among ingredients.
     pub id: IngredientId,

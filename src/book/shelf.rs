@@ -7,7 +7,7 @@ use super::ingredient::Ingredient;
 use super::template::Template;
 
 /// Every record of the packs in use, each list sorted by id.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Book {
     ingredients: Vec<Ingredient>,
     edges: Vec<Edge>,
@@ -27,10 +27,10 @@ impl Book {
         mut templates: Vec<Template>,
         mut cautions: Vec<Caution>,
     ) -> Self {
-        ingredients.sort_by(|a, b| a.id.cmp(&b.id));
-        edges.sort_by(|a, b| a.pair.cmp(&b.pair));
-        templates.sort_by(|a, b| a.id.cmp(&b.id));
-        cautions.sort_by(|a, b| a.id.cmp(&b.id));
+        ingredients.sort_unstable_by(|a, b| a.id.cmp(&b.id));
+        edges.sort_unstable_by(|a, b| a.pair.cmp(&b.pair));
+        templates.sort_unstable_by(|a, b| a.id.cmp(&b.id));
+        cautions.sort_unstable_by(|a, b| a.id.cmp(&b.id));
         Self { ingredients, edges, templates, cautions }
     }
 
