@@ -9,7 +9,7 @@ use std::hint::black_box;
 use std::process::Command;
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use medlar::book::{Climate, IngredientId, Names, When, read_built_in};
+use medlar::book::{Climate, IngredientId, Names, Wanted, When, built_in, read, read_built_in};
 use medlar::drink::{House, Spec, figures, read_spec};
 use medlar::liquid::chill::{Conditions, chill};
 use medlar::liquid::{Contents, HouseIce, Melt, Parts, Solute, ethanol, freezing};
@@ -33,7 +33,16 @@ fn warm(c: &mut Criterion) {
     let graph = Graph::new(&book);
     let id = |text: &str| IngredientId::new(text).unwrap();
     let (quince, mezcal) = (id("quince"), id("mezcal"));
-    c.bench_function("read/pack/built-in", |b| b.iter(|| assert!(read_built_in().faults.is_empty())));
+    c.bench_function("read/pack/built-in", |b| b.iter(|| assert!(!read_built_in().book.edges().is_empty())));
+    c.bench_function("read/pack/text", |b| {
+        b.iter(|| assert!(read(built_in(), Vec::new()).book.edges().len() == book.edges().len()));
+    });
+    c.bench_function("read/names/built-in", |b| {
+        b.iter(|| assert!(!Names::new(black_box(&book)).main_names(Wanted::Template).is_empty()));
+    });
+    c.bench_function("read/graph/built-in", |b| {
+        b.iter(|| assert!(Graph::new(black_box(&book)).affinity_count() > 1000));
+    });
     c.bench_function("pairs/companions/two", |b| {
         b.iter(|| {
             assert!(graph.companions(black_box(&[&quince, &mezcal]), &Filter::default(), 20).total > 10)

@@ -1,7 +1,12 @@
 //! The records of a book: reading, checking and finding them.
+//!
+//! The build script compiles this floor too, to read the built-in pack; only then is there no pack that it left.
 
+#[cfg(compiled_pack)]
+mod built_in;
 mod caution;
 mod check;
+mod compiled;
 mod draft;
 mod edge;
 mod fault;
@@ -25,7 +30,10 @@ mod weighing;
 mod word;
 mod write;
 
+#[cfg(compiled_pack)]
+pub use built_in::{built_in, read_built_in, read_packs};
 pub use caution::Caution;
+pub use compiled::{Compiled, NotCompiled};
 pub use edge::{Bond, Edge};
 pub use fault::{Fault, Place, Problem};
 pub use fold::fold;
@@ -36,7 +44,7 @@ pub use keeping::Keeping;
 pub use names::{Lookup, Names, Target, Wanted};
 pub use near::nearest_word;
 pub use origin::Origin;
-pub use pack::{FORMAT, Reading, built_in, read, read_built_in, read_packs};
+pub use pack::{FORMAT, Reading, read, read_folders};
 pub use prep::{Prep, PrepLine};
 pub use season::{Presence, Season, When};
 pub use shelf::Book;

@@ -1,12 +1,12 @@
 //! A caution: what a person must know before serving, as data with its source.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use super::id::CautionId;
 use super::origin::Origin;
 
 /// One caution, in plain words.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Caution {
     /// Its id, unique among cautions.
     pub id: CautionId,

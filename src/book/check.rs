@@ -2,6 +2,7 @@
 
 mod prep;
 
+use std::borrow::Cow;
 use std::cell::OnceCell;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::ops::Range;
@@ -453,7 +454,8 @@ fn edges(sheets: &[Record<'_, SheetDraft>], known: &Known, faults: &mut Vec<Faul
                 continue;
             }
             by_pair.insert(key, index);
-            edges.push((key, Edge { pair, bond, note: note.clone(), origin: origin.clone() }));
+            edges
+                .push((key, Edge { pair, bond, note: note.clone().map(Cow::Owned), origin: origin.clone() }));
         }
     }
     // Numbers stand in the order of ids, and are much quicker to compare.

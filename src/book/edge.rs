@@ -1,5 +1,7 @@
 //! Affinities and clashes between two ingredients.
 
+use std::borrow::Cow;
+
 use super::id::IngredientId;
 use super::origin::Origin;
 use crate::measure::Affinity;
@@ -21,7 +23,7 @@ pub struct Edge {
     /// What they are to each other.
     pub bond: Bond,
     /// Why, in a few words.
-    pub note: Option<String>,
+    pub note: Option<Cow<'static, str>>,
     /// Who says so.
     pub origin: Origin,
 }

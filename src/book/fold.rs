@@ -1,37 +1,49 @@
 //! Names as they are compared: without case, accents, punctuation or plural.
 
+use std::borrow::Cow;
+
 /// The key of a name: two names with one key are the same name to a person.
 ///
 /// # Limits
 /// English plurals only; a few irregular ones (leaves) are listed.
 pub fn fold(name: &str) -> String {
-    let plain = deunicode::deunicode(name).to_lowercase().replace(['\'', '\u{2019}'], "");
-    let words: Vec<String> = plain
-        .split(|c: char| !c.is_ascii_alphanumeric())
-        .filter(|w| !w.is_empty() && *w != "and")
-        .map(singular)
-        .collect();
-    words.join(" ")
+    let plain = if name.is_ascii() { Cow::Borrowed(name) } else { Cow::Owned(deunicode::deunicode(name)) };
+    let mut plain = plain.replace('\'', "");
+    plain.make_ascii_lowercase();
+    let mut key = String::with_capacity(plain.len() + 1);
+    for word in plain.split(|c: char| !c.is_ascii_alphanumeric()) {
+        if word.is_empty() || word == "and" {
+            continue;
+        }
+        if !key.is_empty() {
+            key.push(' ');
+        }
+        let (stem, end) = singular(word);
+        key.push_str(stem);
+        key.push_str(end);
+    }
+    key
 }
 
-fn singular(word: &str) -> String {
+/// The singular of a word, as its beginning and what ends it instead.
+fn singular(word: &str) -> (&str, &'static str) {
     if word.len() <= 3 {
-        return word.to_owned();
+        return (word, "");
     }
     if word == "leaves" {
-        return "leaf".to_owned();
+        return ("leaf", "");
     }
     if let Some(stem) = word.strip_suffix("ies") {
-        return format!("{stem}y");
+        return (stem, "y");
     }
     if let Some(stem) = word.strip_suffix("es")
         && ["s", "x", "z", "ch", "sh", "o"].iter().any(|end| stem.ends_with(end))
     {
-        return stem.to_owned();
+        return (stem, "");
     }
     match word.strip_suffix('s') {
-        Some(stem) if !["s", "u", "i"].iter().any(|end| stem.ends_with(end)) => stem.to_owned(),
-        _ => word.to_owned(),
+        Some(stem) if !["s", "u", "i"].iter().any(|end| stem.ends_with(end)) => (stem, ""),
+        _ => (word, ""),
     }
 }
 

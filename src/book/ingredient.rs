@@ -101,7 +101,7 @@ pub struct Climates {
 }
 
 /// One ingredient.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Ingredient {
     /// Its id, unique among ingredients.
     pub id: IngredientId,

@@ -45,7 +45,8 @@ const MOST_OFFERED: usize = 4;
 #[derive(Debug, Clone, Default)]
 pub struct Names {
     entries: Vec<Entry>,
-    by_key: BTreeMap<String, Vec<usize>>,
+    /// Positions of entries, by key and then as they came.
+    by_key: Vec<usize>,
 }
 
 #[derive(Debug, Clone)]
@@ -68,22 +69,25 @@ impl Names {
             let target = Target::Template(template.id.clone());
             names.add(&template.name, &template.aliases, template.id.as_str(), &target);
         }
+        names.by_key = (0..names.entries.len()).collect();
+        names.by_key.sort_by(|a, b| names.entries[*a].key.cmp(&names.entries[*b].key));
         names
     }
 
     fn add(&mut self, name: &str, aliases: &[String], id: &str, target: &Target) {
         let all = std::iter::once(name).chain(aliases.iter().map(String::as_str)).chain(std::iter::once(id));
-        let mut keys: Vec<String> = Vec::new();
+        let first = self.entries.len();
         for (index, shown) in all.enumerate() {
             let key = fold(shown);
-            if key.is_empty() || keys.contains(&key) {
+            if key.is_empty() || self.entries[first..].iter().any(|e| e.key == key) {
                 continue;
             }
-            keys.push(key.clone());
-            let entry =
-                Entry { key: key.clone(), shown: shown.to_owned(), main: index == 0, target: target.clone() };
-            self.by_key.entry(key).or_default().push(self.entries.len());
-            self.entries.push(entry);
+            self.entries.push(Entry {
+                key,
+                shown: shown.to_owned(),
+                main: index == 0,
+                target: target.clone(),
+            });
         }
     }
 
@@ -115,11 +119,11 @@ impl Names {
         if key.is_empty() {
             return Lookup::Miss(Vec::new());
         }
-        if let Some(entries) = self.by_key.get(&key) {
-            let found = self.targets(entries.iter().copied(), wanted);
-            if !found.is_empty() {
-                return one_or_tie(found);
-            }
+        let start = self.by_key.partition_point(|e| self.entries[*e].key < key);
+        let named = self.by_key[start..].iter().copied().take_while(|e| self.entries[*e].key == key);
+        let found = self.targets(named, wanted);
+        if !found.is_empty() {
+            return one_or_tie(found);
         }
         let words: Vec<&str> = key.split(' ').collect();
         let holding = (0..self.entries.len()).filter(|index| {

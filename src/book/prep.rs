@@ -27,7 +27,7 @@ fn whole() -> Grade {
 }
 
 /// A preparation.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Prep {
     /// What it makes; an ingredient has one preparation.
     pub makes: IngredientId,

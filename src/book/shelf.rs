@@ -8,7 +8,7 @@ use super::prep::Prep;
 use super::template::Template;
 
 /// Every record of the packs in use, each list sorted by id.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Book {
     ingredients: Vec<Ingredient>,
     edges: Vec<Edge>,
@@ -29,17 +29,17 @@ impl Book {
         mut templates: Vec<Template>,
         mut cautions: Vec<Caution>,
     ) -> Self {
-        ingredients.sort_by(|a, b| a.id.cmp(&b.id));
-        edges.sort_by(|a, b| a.pair.cmp(&b.pair));
-        templates.sort_by(|a, b| a.id.cmp(&b.id));
-        cautions.sort_by(|a, b| a.id.cmp(&b.id));
+        ingredients.sort_unstable_by(|a, b| a.id.cmp(&b.id));
+        edges.sort_unstable_by(|a, b| a.pair.cmp(&b.pair));
+        templates.sort_unstable_by(|a, b| a.id.cmp(&b.id));
+        cautions.sort_unstable_by(|a, b| a.id.cmp(&b.id));
         Self { ingredients, edges, templates, cautions, preps: Vec::new() }
     }
 
     /// The same with preparations.
     #[must_use]
     pub fn with_preps(mut self, mut preps: Vec<Prep>) -> Self {
-        preps.sort_by(|a, b| a.makes.cmp(&b.makes));
+        preps.sort_unstable_by(|a, b| a.makes.cmp(&b.makes));
         self.preps = preps;
         self
     }

@@ -38,7 +38,7 @@ pub struct Garnish(
 );
 
 /// One template.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Template {
     /// Its id, unique among templates.
     pub id: TemplateId,

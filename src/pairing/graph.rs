@@ -30,8 +30,11 @@ pub(super) struct Strand {
 #[derive(Debug)]
 pub struct Graph<'b> {
     book: &'b Book,
-    affinities: Csr<(), Strand, Directed, u32>,
+    /// Positions of edges, in the list of the book.
+    affinities: Csr<(), u32, Directed, u32>,
     clashes: Csr<(), u32, Directed, u32>,
+    /// What each edge weighs; 0 for a clash.
+    weights: Vec<f64>,
 }
 
 impl<'b> Graph<'b> {
@@ -39,23 +42,29 @@ impl<'b> Graph<'b> {
     pub fn new(book: &'b Book) -> Self {
         let positions: HashMap<&IngredientId, u32> =
             book.ingredients().iter().map(|i| &i.id).zip(0..).collect();
-        let position = |id: &IngredientId| positions.get(id).copied();
-        let mut affinities = Vec::with_capacity(book.edges().len() * 2);
+        let mut affinities = Vec::with_capacity(book.edges().len());
         let mut clashes = Vec::new();
+        let weight = |edge: &Edge| match edge.bond {
+            Bond::Affinity(affinity) => affinity.value(),
+            Bond::Clash => 0.0,
+        };
+        // Edges stand by pair, so those of one ingredient follow each other and it is looked up once.
+        let mut last: Option<(&IngredientId, u32)> = None;
         for (index, edge) in (0_u32..).zip(book.edges()) {
-            let (Some(a), Some(b)) = (position(&edge.pair.0), position(&edge.pair.1)) else { continue };
+            if last.is_none_or(|(id, _)| *id != edge.pair.0) {
+                last = positions.get_key_value(&edge.pair.0).map(|(id, at)| (*id, *at));
+            }
+            let (Some((_, a)), Some(b)) = (last, positions.get(&edge.pair.1).copied()) else { continue };
             match edge.bond {
-                Bond::Affinity(affinity) => {
-                    let strand = Strand { affinity: affinity.value(), edge: index };
-                    affinities.extend([(a, b, strand), (b, a, strand)]);
-                }
-                Bond::Clash => clashes.extend([(a, b, index), (b, a, index)]),
+                Bond::Affinity(_) => affinities.push((a, b, index)),
+                Bond::Clash => clashes.push((a, b, index)),
             }
         }
         Self {
             book,
-            affinities: compact(affinities, book.ingredients().len()),
-            clashes: compact(clashes, book.ingredients().len()),
+            affinities: compact(&affinities, book.ingredients().len()),
+            clashes: compact(&clashes, book.ingredients().len()),
+            weights: book.edges().iter().map(weight).collect(),
         }
     }
 
@@ -119,7 +128,7 @@ impl<'b> Graph<'b> {
 
     pub(super) fn neighbours(&self, at: u32) -> impl Iterator<Item = (u32, Strand)> + '_ {
         let others = self.affinities.neighbors_slice(at);
-        others.iter().copied().zip(self.affinities.edges_slice(at).iter().copied())
+        others.iter().copied().zip(self.affinities.edges_slice(at).iter().map(|e| self.strand_of(*e)))
     }
 
     pub(super) fn clash_neighbours(&self, at: u32) -> impl Iterator<Item = (u32, &'b Edge)> + '_ {
@@ -132,7 +141,11 @@ impl<'b> Graph<'b> {
 
     pub(super) fn strand(&self, a: u32, b: u32) -> Option<Strand> {
         let at = self.affinities.neighbors_slice(a).binary_search(&b).ok()?;
-        Some(self.affinities.edges_slice(a)[at])
+        Some(self.strand_of(self.affinities.edges_slice(a)[at]))
+    }
+
+    fn strand_of(&self, edge: u32) -> Strand {
+        Strand { affinity: self.weights[edge as usize], edge }
     }
 
     pub(super) fn clash_at(&self, a: u32, b: u32) -> Option<&'b Edge> {
@@ -146,7 +159,26 @@ impl<'b> Graph<'b> {
     }
 }
 
-fn compact<E: Clone>(mut directed: Vec<(u32, u32, E)>, nodes: usize) -> Csr<(), E, Directed, u32> {
+/// The graph of pairs with their edges, each pair once in each direction.
+///
+/// A row takes what comes before it and then what comes after, each in order if the pairs are. So rows are filled in one
+/// pass, and there is little left to sort.
+fn compact(pairs: &[(u32, u32, u32)], nodes: usize) -> Csr<(), u32, Directed, u32> {
+    let mut next = vec![0; nodes + 1];
+    for (a, b, _) in pairs {
+        next[*a as usize + 1] += 1;
+        next[*b as usize + 1] += 1;
+    }
+    for row in 0..nodes {
+        next[row + 1] += next[row];
+    }
+    let mut directed = vec![(0, 0, 0); 2 * pairs.len()];
+    for (a, b, edge) in pairs.iter().copied() {
+        for (from, to) in [(a, b), (b, a)] {
+            directed[next[from as usize]] = (from, to, edge);
+            next[from as usize] += 1;
+        }
+    }
     directed.sort_unstable_by_key(|(a, b, _)| (*a, *b));
     directed.dedup_by_key(|(a, b, _)| (*a, *b));
     let mut graph = Csr::from_sorted_edges(&directed).unwrap_or_else(|_| Csr::new());

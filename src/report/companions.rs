@@ -54,7 +54,7 @@ pub fn companions(found: &Companions<'_>, view: View, show_clashes: bool) -> Rep
             let mut table =
                 Table::new([Column::left("ingredient"), Column::left("with"), Column::flexible("why")]);
             for clash in &found.clashes {
-                let why = clash.edge.note.clone().unwrap_or_default();
+                let why = clash.edge.note.as_deref().unwrap_or_default().to_owned();
                 table.push([clash.ingredient.name.clone(), clash.with.name.clone(), why]);
             }
             report.table(table)

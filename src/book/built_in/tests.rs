@@ -2,6 +2,7 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
 
+use super::super::pack::read;
 use super::*;
 
 fn told(reading: &Reading) -> Vec<String> {
@@ -17,10 +18,35 @@ fn told(reading: &Reading) -> Vec<String> {
 }
 
 #[test]
-fn the_built_in_pack_has_no_faults() {
-    let reading = read_built_in();
-    assert_eq!(told(&reading), Vec::<String>::new());
-    assert_eq!(reading.packs, ["built-in"]);
+fn the_built_in_pack_has_no_faults_and_opens_as_its_text_reads() {
+    let (text, opened) = (read(built_in(), Vec::new()), read_built_in());
+    assert_eq!(told(&text), Vec::<String>::new());
+    assert_eq!(text.packs, ["built-in"]);
+    assert_eq!(opened.packs, text.packs);
+    assert_eq!(told(&opened), Vec::<String>::new());
+    assert!(!text.book.edges().is_empty() && opened.book == text.book);
+}
+
+#[test]
+fn compiling_again_gives_the_bytes_that_are_built_in() {
+    let text = read(built_in(), Vec::new());
+    assert!(Compiled::of(&text).unwrap() == COMPILED);
+    assert!(Compiled::of(&read_built_in()).unwrap() == COMPILED);
+}
+
+#[test]
+fn what_was_not_compiled_is_refused() {
+    let other = |change: fn(&mut Compiled<'static>)| {
+        let mut compiled = COMPILED.clone();
+        change(&mut compiled);
+        compiled.reading().err().map(|e| e.to_string())
+    };
+    assert_eq!(other(|_| ()), None);
+    assert!(other(|c| c.records = "{}".into()).is_some_and(|why| why.contains("packs")));
+    let leads_nowhere = "affinity or clash 0 has too large a number in it, or leads nowhere";
+    assert_eq!(other(|c| c.edges.to_mut()[..2].fill(0xff)).as_deref(), Some(leads_nowhere));
+    assert_eq!(other(|c| c.edges.to_mut()[18..20].fill(0xff)).as_deref(), Some(leads_nowhere));
+    assert!(other(|c| c.notes = "".into()).is_some_and(|why| why.ends_with("leads nowhere")));
 }
 
 #[test]
@@ -35,7 +61,8 @@ fn every_file_of_the_built_in_pack_is_embedded_and_no_other() {
             }
         }
     }
-    let embedded: BTreeSet<String> = BUILT_IN.iter().map(|(_, path, _)| (*path).to_owned()).collect();
+    let embedded: BTreeSet<String> =
+        TEXTS.iter().map(|(_, path, _)| path.strip_prefix("data/pack/").unwrap().to_owned()).collect();
     assert_eq!(embedded, on_disk);
 }
 
