@@ -4,6 +4,7 @@
 //! ingredients share is found by merging. Positions in the graph never leave this floor: ids and records do.
 
 mod accord;
+mod agreement;
 mod bridge;
 mod companion;
 mod filter;
@@ -13,6 +14,7 @@ mod soundness;
 mod stand_in;
 
 pub use accord::{Accord, Accords, MOST_SIZE};
+pub use agreement::{Agreement, Agreements};
 pub use bridge::{Bridge, Bridges, MOST_STEPS};
 pub use companion::{Clashing, Companion, Companions, Nearly};
 pub use filter::{Filter, Ruled};
