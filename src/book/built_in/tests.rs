@@ -2,6 +2,7 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
 
+use super::super::fault::Problem;
 use super::super::pack::read;
 use super::*;
 
@@ -49,11 +50,28 @@ fn what_was_not_compiled_is_refused() {
     assert!(other(|c| c.notes = "".into()).is_some_and(|why| why.ends_with("leads nowhere")));
 }
 
+/// Alone, a file may only miss what stands in the others.
+#[test]
+fn every_file_reads_alone() {
+    let head = || built_in().into_iter().find(|s| s.content == Content::Head).unwrap();
+    for source in built_in().into_iter().filter(|s| s.content != Content::Head) {
+        let path = source.path.clone();
+        let reading = read(vec![head(), source], Vec::new());
+        let own: Vec<String> = reading
+            .faults
+            .iter()
+            .filter(|f| !matches!(f.problem, Problem::UnknownId { .. }))
+            .map(|f| f.problem.to_string())
+            .collect();
+        assert_eq!(own, Vec::<String>::new(), "{path}");
+    }
+}
+
 #[test]
 fn every_file_of_the_built_in_pack_is_embedded_and_no_other() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("data/pack");
     let mut on_disk = BTreeSet::new();
-    for folder in ["", "ingredients", "affinities", "templates"] {
+    for folder in ["", "ingredients", "affinities", "templates", "preps"] {
         for entry in fs::read_dir(root.join(folder)).unwrap() {
             let path = entry.unwrap().path();
             if path.extension().is_some_and(|e| e == "ron") {
