@@ -118,7 +118,7 @@ fn makeup_words(makeup: &Makeup) -> String {
     };
     figure(makeup.strength.percent_vol(), format!("{:.1} % vol", makeup.strength.percent_vol()));
     figure(makeup.sugar.grams_per_litre(), sugar_words(makeup));
-    figure(makeup.acid.grams_per_litre(), format!("acid {:.1} g/L", makeup.acid.grams_per_litre()));
+    figure(makeup.acid.grams_per_litre(), acid_words(makeup));
     figure(makeup.bitterness.points(), format!("bitterness {:.0} of 100", makeup.bitterness.points()));
     figure(makeup.salt.grams_per_litre(), format!("salt {:.1} g/L", makeup.salt.grams_per_litre()));
     if makeup.carbonated {
@@ -130,7 +130,24 @@ fn makeup_words(makeup: &Makeup) -> String {
     if parts.is_empty() { "neither alcohol, sugar nor acid".to_owned() } else { parts.join(", ") }
 }
 
-/// `1.061 g/ml at 20 °C, freezes from -13.4 °C`; none for what is no liquid.
+/// `acid 11.0 g/L (of it 3.9 malic)`; plain where the kinds are not known.
+fn acid_words(makeup: &Makeup) -> String {
+    let kinds: Vec<String> = [
+        (makeup.malic, "malic"),
+        (makeup.tartaric, "tartaric"),
+        (makeup.lactic, "lactic"),
+        (makeup.acetic, "acetic"),
+        (makeup.phosphoric, "phosphoric"),
+    ]
+    .into_iter()
+    .filter(|(held, _)| held.grams_per_litre() > 0.0)
+    .map(|(held, name)| format!("{:.1} {name}", held.grams_per_litre()))
+    .collect();
+    let of_it = if kinds.is_empty() { String::new() } else { format!(" (of it {})", listed(&kinds)) };
+    format!("acid {:.1} g/L{of_it}", makeup.acid.grams_per_litre())
+}
+
+/// `1.061 g/ml at 20 °C, 12.0 °Bx by its sugar, freezes from -13.4 °C`; none for what is no liquid.
 fn weight_words(makeup: &Makeup) -> Option<String> {
     if makeup.solid {
         return None;
@@ -141,7 +158,10 @@ fn weight_words(makeup: &Makeup) -> Option<String> {
         let beyond = if p.beyond_tables { " or so" } else { "" };
         format!(", freezes from {:.1}{beyond}", p.at)
     });
-    Some(format!("{:.3} g/ml at 20 °C{freezes}", litre.mass().grams() / 1000.0))
+    let grams = litre.mass().grams();
+    let brix = 100.0 * makeup.sugar.grams_per_litre() / grams;
+    let brix = if brix >= 0.5 { format!(", {brix:.1} °Bx by its sugar") } else { String::new() };
+    Some(format!("{:.3} g/ml at 20 °C{brix}{freezes}", grams / 1000.0))
 }
 
 /// `sugar 540 g/L, of it 280 glucose and 260 fructose`; plain where it is all sucrose or the kinds are not known.
