@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 
 use super::phrase::{View, affinity, counted, facet_names, listed, note_of, season_words};
 use super::{Cell, Column, Report, Table, Tone};
-use crate::book::Ingredient;
+use crate::book::{Diet, Ingredient};
 use crate::pairing::{Clashing, Companion, Companions, Ruled, strongest_facets};
 
 /// The companions of a set.
@@ -90,10 +90,15 @@ fn ruled_out(found: &Companions<'_>) -> Option<String> {
             Ruled::Role => format!("{count} in another role"),
             Ruled::Season => format!("{count} out of season"),
             Ruled::Allergen(allergen) => format!("{count} with {allergen}"),
-            Ruled::Diet(diet) => format!("{count} not {diet}"),
+            Ruled::Diet(diet) => format!("{count} {}", unfit_words(*diet)),
         })
         .collect();
     (!parts.is_empty()).then(|| format!("left out: {}", listed(&parts)))
+}
+
+/// `not vegan`, `with alcohol`.
+pub(super) fn unfit_words(diet: Diet) -> String {
+    if diet == Diet::NoAlcohol { "with alcohol".to_owned() } else { format!("not {diet}") }
 }
 
 fn table(found: &Companions<'_>, view: View) -> Table {

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::phrase::{View, listed, volume};
+use super::phrase::{View, listed};
 use super::{Cell, Column, Report, Table, Tone};
 use crate::book::{Book, Keeping};
 use crate::drink::Made;
@@ -40,7 +40,8 @@ pub(super) fn with_making(mut report: Report, made: &Made<'_>, view: View) -> Re
         } else {
             String::new()
         };
-        let amount = line.amount.shown(view.unit).to_string();
+        let own = if line.amount.unit().is_metric() { HouseUnit::Millilitre } else { HouseUnit::Ounce };
+        let amount = line.amount.shown(own).to_string();
         table.push([
             Cell::from(amount),
             Cell::new(of.name.clone(), Tone::Strong),
@@ -86,7 +87,11 @@ fn makes_words(made: &Made<'_>, unit: HouseUnit) -> String {
     } else {
         String::new()
     };
-    format!("about {}, {grams:.0} g{lost}", volume(made.volume, unit))
+    let ounces = match unit {
+        HouseUnit::Ounce => format!(" ({:.0} oz)", made.volume.ounces()),
+        HouseUnit::Millilitre => String::new(),
+    };
+    format!("about {:.0} ml{ounces}, {grams:.0} g{lost}", made.volume.ml())
 }
 
 /// The making as data.

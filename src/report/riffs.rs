@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 
 use super::balance::{figures_data, line_data};
-use super::companions::named;
+use super::companions::{named, unfit_words};
 use super::describe::{cautions, garnish_words};
 use super::phrase::{
     View, acid, affinity, counted, facet_names, listed, note_of, presence_words, served, strength, sugar,
@@ -331,7 +331,7 @@ fn rest_of_stand_ins(mut report: Report, found: &StandIns<'_>) -> Report {
         .iter()
         .filter_map(|(reason, count)| match reason {
             Ruled::Allergen(allergen) => Some(format!("{count} with {allergen}")),
-            Ruled::Diet(diet) => Some(format!("{count} not {diet}")),
+            Ruled::Diet(diet) => Some(format!("{count} {}", unfit_words(*diet))),
             Ruled::Season => Some(format!("{count} out of season")),
             Ruled::Kind | Ruled::Role => None,
         })
