@@ -81,7 +81,8 @@ pub fn ingredient(graph: &Graph<'_>, ingredient: &Ingredient, made: Option<&Made
             .collect();
         report = report.note(format!("clashes with {}", listed(&words)));
     }
-    for caution in cautions(book, ingredient.cautions.iter()) {
+    let of_making = made.into_iter().flat_map(|m| m.cautions.iter().copied());
+    for caution in cautions(book, ingredient.cautions.iter().chain(of_making)) {
         report = report.caution(caution.text.clone());
     }
     report.note(format!("where this comes from: {}", origin_words(ingredient)))
