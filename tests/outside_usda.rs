@@ -35,8 +35,9 @@ fn named(origin: Option<&Origin>) -> Option<&str> {
 }
 
 /// Why a record's sugar is not that of the food it names.
-const EXPLAINED: [(&str, &str); 4] = [
+const EXPLAINED: [(&str, &str); 5] = [
     ("honey-syrup", "two parts of honey in three with water"),
+    ("malted-milk", "powder, by its bulk"),
     ("molasses", "the table's sugars are all its carbohydrate; the kinds add up to 54.1 g"),
     ("pomegranate-molasses", "five volumes of the juice boiled down to one"),
     ("sugar", "dry, by its bulk"),
