@@ -41,7 +41,7 @@ pub use listing::{by_family, contents, facets, families, ingredients, kinds, tem
 pub use phrase::View;
 pub use prep::preps;
 pub use riffs::{riffs, stand_ins, swapped_in};
-pub use seasons::{Season, calendar, season};
+pub use seasons::{Season, calendar, season, seasons_of};
 pub use soundness::soundness;
 pub use style::Style;
 pub use table::{Align, Cell, Column, Row, Table};

@@ -35,6 +35,7 @@ fn every_command_answers() {
         "season year",
         "season year --kind fruit --hemisphere south",
         "season january --climate warm",
+        "season kale, quince, mezcal",
         "pairs quince --suits vegan",
         "list preps",
         "pairs quince",
@@ -274,6 +275,7 @@ fn tab_completes_commands_options_and_names_of_several_words() {
     assert_eq!(words("swap gin --in man"), ["Manhattan"]);
     assert_eq!(words("pairs quince --kind sp"), ["spice", "spirit"]);
     assert_eq!(words("season oc"), ["october"]);
+    assert_eq!(words("season quince, mez"), ["mezcal"]);
     assert_eq!(words("bench c"), ["carbonate", "chill", "cut"]);
     assert_eq!(words("bench chill neg"), ["Negroni"]);
     assert_eq!(words("bench chill negroni --vessel-o"), ["--vessel-of"]);

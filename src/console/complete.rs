@@ -44,7 +44,11 @@ pub fn complete(line: &str, library: &Library) -> Completion {
             match (option, command) {
                 (None, "season") => {
                     let year = std::iter::once("year".to_owned());
-                    sorted(at, words_of("--month").into_iter().chain(year), begun)
+                    let months = sorted(at, words_of("--month").into_iter().chain(year), begun);
+                    if months.words.is_empty() {
+                        return names(at, begun, library, wanted(None, "pairs"));
+                    }
+                    months
                 }
                 (None, "list") => sorted(at, LISTS.into_iter().map(str::to_owned), begun),
                 // It takes no names.

@@ -82,6 +82,11 @@ impl Failure {
         self
     }
 
+    /// Whether it names what may have been meant.
+    pub fn offers_names(&self) -> bool {
+        !self.offers.is_empty()
+    }
+
     /// A name that leads nowhere or to several.
     pub fn of_name(typed: &str, wanted: Wanted, lookup: &Lookup) -> Self {
         let what = match wanted {

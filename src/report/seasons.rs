@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde_json::{Value, json};
 
-use super::phrase::{View, counted};
+use super::phrase::{View, counted, listed, months_words};
 use super::{Mark, Report, Year};
 use crate::book::{Book, Climate, Ingredient, Kind, Presence, When};
 use crate::measure::Month;
@@ -148,6 +148,44 @@ pub fn calendar(book: &Book, only: Option<Kind>, view: View) -> Report {
             start: Month::Jan,
             now: Some(view.when.month),
         });
+    }
+    report
+}
+
+/// When each of some ingredients is to be had, drawn across the year, and what it is kept as.
+pub fn seasons_of(book: &Book, named: &[&Ingredient], view: View) -> Report {
+    let climate = view.when.climate;
+    let data = json!({
+        "ok": true,
+        "command": "season",
+        "hemisphere": view.when.hemisphere.name(),
+        "climate": climate.name(),
+        "of": named.iter().map(|i| json!({
+            "id": i.id.as_str(),
+            "name": i.name,
+            "kind": i.kind.name(),
+            "fresh": i.is_fresh_in(climate),
+            "months": marks_of(i, view).map(Mark::name),
+            "kept_as": kept_as(book, i, climate).into_iter().map(super::companions::named).collect::<Vec<_>>(),
+        })).collect::<Vec<_>>(),
+    });
+    let names: Vec<&str> = named.iter().map(|i| i.name.as_str()).collect();
+    let title = format!("When {} can be had in the {}", listed(&names), place_words(view));
+    let fresh: Vec<&Ingredient> = named.iter().copied().filter(|i| i.is_fresh_in(climate)).collect();
+    let mut report = Report::new(title, data);
+    if !fresh.is_empty() {
+        let rows = fresh.iter().map(|i| (i.name.clone(), marks_of(i, view))).collect();
+        report = report.year(Year { rows, start: Month::Jan, now: Some(view.when.month) });
+    }
+    for ingredient in named {
+        let words = months_words(ingredient.season_in(climate), view.when.hemisphere);
+        let kept: Vec<&str> = kept_as(book, ingredient, climate)
+            .into_iter()
+            .take(KEPT_NAMED)
+            .map(|f| f.name.as_str())
+            .collect();
+        let kept = if kept.is_empty() { String::new() } else { format!("; kept as {}", listed(&kept)) };
+        report = report.note(format!("{}: {words}{kept}", ingredient.name));
     }
     report
 }

@@ -1,4 +1,4 @@
-//! `season`: what a month brings.
+//! `season`: what a month brings, and when a thing is to be had.
 
 use super::{joined, view};
 use crate::book::{Kind, When};
@@ -9,18 +9,19 @@ use crate::report::{self, Season};
 
 /// What is in season, at its peak, coming and leaving.
 #[derive(Debug, Clone, clap::Args)]
-#[command(after_help = "Examples:\n  season october\n  season april --hemisphere south")]
+#[command(after_help = "Examples:\n  season october --hemisphere south\n  season kale, quince")]
 pub struct Args {
-    /// The month: a name or 1 to 12, this month if not given; or 'year' for the calendar of all that comes and goes
+    /// The month: a name or 1 to 12, this month if not given; 'year' for the calendar of all that comes and goes; or
+    /// ingredients, with commas between, for theirs
     #[arg(value_name = "MONTH")]
-    month_asked: Vec<String>,
+    asked: Vec<String>,
     /// Of the calendar only this kind
     #[arg(long, value_name = "KIND", value_parser = super::kind)]
     kind: Option<Kind>,
 }
 
 pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
-    let asked = joined(&args.month_asked);
+    let asked = joined(&args.asked);
     let book = &desk.library.book;
     if asked.eq_ignore_ascii_case("year") {
         return Ok(Answer::new(report::calendar(book, args.kind, view(desk))));
@@ -28,10 +29,17 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     if args.kind.is_some() {
         return Err(Failure::usage("--kind narrows the calendar: 'season year --kind fruit'"));
     }
-    let month = if asked.is_empty() {
-        desk.house.when.month
-    } else {
-        asked.parse().map_err(|error| near_month(&asked, error))?
+    let month = match asked.parse() {
+        _ if asked.is_empty() => desk.house.when.month,
+        Ok(month) => month,
+        Err(error) => {
+            let named = desk.ingredients(&asked).map_err(|unknown| match near_month(&asked, error) {
+                Some(near) => near,
+                None if unknown.offers_names() => unknown,
+                None => unknown.hint("or give a month (october, oct, 10), or 'year'"),
+            })?;
+            return Ok(Answer::new(report::seasons_of(book, &named, view(desk))));
+        }
     };
     let view = view(desk);
     let view = report::View { when: When { month, ..view.when }, ..view };
@@ -39,12 +47,9 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     Ok(Answer::new(report::season(&season, view)))
 }
 
-fn near_month(asked: &str, error: crate::measure::NotAMonth) -> Failure {
+/// What to say of a text that is nearly a month.
+fn near_month(asked: &str, error: crate::measure::NotAMonth) -> Option<Failure> {
     let names: Vec<String> = Month::ALL.iter().map(|m| m.name().to_lowercase()).collect();
-    let near =
-        crate::book::nearest_word(&asked.to_lowercase(), names.iter().map(String::as_str)).map(str::to_owned);
-    match near {
-        Some(near) => Failure::from(error).hint(format!("did you mean {near}?")),
-        None => Failure::from(error),
-    }
+    let near = crate::book::nearest_word(&asked.to_lowercase(), names.iter().map(String::as_str))?;
+    Some(Failure::from(error).hint(format!("did you mean {near}?")))
 }
