@@ -74,17 +74,27 @@ fn warm(c: &mut Criterion) {
     .unwrap();
     assert_eq!(six.lines.len(), 6);
     c.bench_function("balance/figures/six-lines", |b| b.iter(|| figures(black_box(&six)).unwrap()));
-    let request = Request {
-        swaps: vec![Swap { line: 0, to: book.ingredient(&mezcal).unwrap() }],
-        with: Vec::new(),
-        no: Vec::new(),
-        filter: Filter::default(),
-        count: 3,
-        classic,
-    };
+    let swaps = vec![Swap { line: 0, to: book.ingredient(&mezcal).unwrap() }];
+    let request = Request { swaps, ..Request::new(classic.clone()) };
     c.bench_function("riff/search/one-swap-one-open", |b| {
         b.iter(|| assert!(!riffs(&graph, &request, &house).unwrap().found.is_empty()));
     });
+    // The sweet vermouth is open in the template.
+    let mut opened = classic;
+    for (count, name) in [(1, "riff/search/two-open-best-ten"), (2, "riff/search/three-open-best-ten")] {
+        opened.lines.iter_mut().take(count).for_each(|l| l.open = true);
+        let request = Request { count: 10, overlap: 8, ..Request::new(opened.clone()) };
+        let found = riffs(&graph, &request, &house).unwrap();
+        println!("{name}: {:?}", found.looked);
+        c.bench_function(name, |b| {
+            b.iter(|| assert_eq!(riffs(&graph, black_box(&request), &house).unwrap().found.len(), 10));
+        });
+        let varied = Request { overlap: 0, ..request };
+        println!("{name}-varied: {:?}", riffs(&graph, &varied, &house).unwrap().looked);
+        c.bench_function(&format!("{name}-varied"), |b| {
+            b.iter(|| assert_eq!(riffs(&graph, black_box(&varied), &house).unwrap().found.len(), 10));
+        });
+    }
 }
 
 fn physics(c: &mut Criterion) {

@@ -9,6 +9,7 @@ mod bridge;
 mod companion;
 mod filter;
 mod graph;
+mod grid;
 mod likeness;
 mod soundness;
 mod stand_in;
@@ -19,6 +20,7 @@ pub use bridge::{Bridge, Bridges, MOST_STEPS};
 pub use companion::{Clashing, Companion, Companions, Nearly};
 pub use filter::{Filter, Ruled};
 pub use graph::{Graph, Tie, power_mean};
+pub use grid::{Grid, Pair};
 pub use likeness::{shared_facets, strongest_facets};
 pub use soundness::{
     Alone, AtOdds, CONTRADICTS_OVER, Contradiction, Counts, Degrees, FEW_AFFINITIES, Few, OneKind,

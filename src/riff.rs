@@ -3,10 +3,14 @@
 mod candidate;
 mod error;
 mod filler;
+mod fills;
 mod harmony;
 mod request;
+mod score;
 mod search;
+mod shape;
 mod swap;
+mod varied;
 mod work_in;
 
 pub use candidate::{Change, Riff};

@@ -77,14 +77,7 @@ fn swapping_an_ingredient_for_itself_changes_nothing() {
                 for line in &mut kept.lines {
                     line.open = false;
                 }
-                let request = Request {
-                    classic: kept,
-                    swaps,
-                    with: Vec::new(),
-                    no: Vec::new(),
-                    filter: Filter::default(),
-                    count: 1,
-                };
+                let request = Request { swaps, count: 1, ..Request::new(kept) };
                 let found = riffs(&graph, &request, &house).unwrap();
                 assert!(found.found.is_empty(), "{}: {:?}", template.id, found.found[0].changes);
                 tried += 1;
@@ -106,14 +99,7 @@ fn asking_for_more_riffs_keeps_the_first_ones() {
         for with in [Vec::new(), vec![named("pear")]] {
             let ask = |count| {
                 let classic = house.in_pours(&Spec::of_template(book, template, &house));
-                let request = Request {
-                    classic,
-                    swaps: Vec::new(),
-                    with: with.clone(),
-                    no: Vec::new(),
-                    filter: Filter::default(),
-                    count,
-                };
+                let request = Request { with: with.clone(), count, ..Request::new(classic) };
                 let found = riffs(&graph, &request, &house).ok()?.found;
                 let drink = |r: &medlar::riff::Riff<'_>| {
                     let lines = r.spec.lines.iter().map(|l| l.ingredient.id.to_string());

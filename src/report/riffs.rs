@@ -171,11 +171,10 @@ fn warnings(riff: &Riff<'_>) -> Option<String> {
 
 fn looked_words(found: &Riffs<'_>) -> String {
     let looked = &found.looked;
-    let cut = if looked.cut_short { ", the most that are weighed" } else { "" };
     format!(
-        "looked at {}{cut}; {} ruled out by a clash; amounts solved for {}, the rest could not beat them",
-        counted(looked.combinations, "combination", "combinations"),
-        looked.clashing,
+        "{}: {} looked at one by one, amounts solved for {}; none of the rest could come among these",
+        counted(usize::try_from(looked.combinations).unwrap_or(usize::MAX), "combination", "combinations"),
+        looked.looked,
         looked.solved
     )
 }
@@ -276,9 +275,8 @@ fn riffs_data(found: &Riffs<'_>) -> Value {
         "riffs": found.found.iter().map(riff_data).collect::<Vec<_>>(),
         "looked": {
             "combinations": found.looked.combinations,
-            "clashing": found.looked.clashing,
+            "looked": found.looked.looked,
             "solved": found.looked.solved,
-            "cut_short": found.looked.cut_short,
         },
     })
 }

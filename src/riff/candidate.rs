@@ -94,8 +94,6 @@ pub(super) struct Candidate<'b> {
     pub(super) changes: Vec<Change<'b>>,
     /// How many of the changes nobody asked for.
     pub(super) unasked: usize,
-    /// The sum of likeness over those.
-    pub(super) kinship: f64,
     /// The line of the classic that each line stands for; none for added ones.
     pub(super) stands_for: Vec<Option<usize>>,
 }
@@ -107,7 +105,6 @@ impl<'b> Candidate<'b> {
             spec: classic.clone(),
             changes: Vec::new(),
             unasked: 0,
-            kinship: 0.0,
             stands_for: (0..classic.lines.len()).map(Some).collect(),
         }
     }

@@ -7,9 +7,6 @@ use crate::book::{Ingredient, IngredientId, Role};
 use crate::drink::Line;
 use crate::pairing::{Filter, Graph, Ruled};
 
-/// How many fillers are tried for an open line, the classic's own left out.
-const MOST_FILLERS: usize = 14;
-
 /// A filler for a line, and how like the classic's own it is.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Filler<'b> {
@@ -22,18 +19,19 @@ pub(super) fn fillers<'b>(
     graph: &Graph<'b>,
     request: &Request<'b>,
 ) -> Result<Vec<Vec<Filler<'b>>>, RiffError> {
-    let kept: Vec<&IngredientId> = request
-        .classic
-        .lines
-        .iter()
-        .enumerate()
-        .map(|(index, line)| {
-            let swapped = request.swaps.iter().find(|s| s.line == index);
-            &swapped.map_or(line.ingredient, |s| s.to).id
-        })
-        .collect();
+    let stays = |(index, line): (usize, &Line<'b>)| {
+        let swapped = request.swaps.iter().find(|s| s.line == index).map(|s| &s.to.id);
+        swapped.or_else(|| (!line.open && own_stays(request, line)).then_some(&line.ingredient.id))
+    };
+    let kept: Vec<&IngredientId> = request.classic.lines.iter().enumerate().filter_map(stays).collect();
     let lines = request.classic.lines.iter().enumerate();
     lines.map(|(index, line)| fillers_of(graph, request, &kept, index, line)).collect()
+}
+
+/// Whether nothing that was asked rules out a line's own ingredient.
+fn own_stays(request: &Request<'_>, line: &Line<'_>) -> bool {
+    let own = line.ingredient;
+    request.no.iter().all(|i| i.id != own.id) && request.filter.rules_out(own).is_none()
 }
 
 fn fillers_of<'b>(
@@ -47,20 +45,15 @@ fn fillers_of<'b>(
         return Ok(vec![Filler { ingredient: swap.to, likeness: 1.0 }]);
     }
     let own = line.ingredient;
-    let unwanted = request.no.iter().any(|i| i.id == own.id);
-    let ruled = if unwanted { None } else { request.filter.rules_out(own) };
-    let own_stays = !unwanted && ruled.is_none();
     let mut fillers = Vec::new();
-    if own_stays {
+    if own_stays(request, line) {
         fillers.push(Filler { ingredient: own, likeness: 1.0 });
         if !line.open {
             return Ok(fillers);
         }
     }
-    let rest: Vec<&IngredientId> =
-        kept.iter().enumerate().filter(|(i, _)| *i != index).map(|(_, id)| *id).collect();
     let filter = Filter { roles: vec![line.role], ..request.filter.clone() };
-    let found = graph.stand_ins(&own.id, &rest, &filter, usize::MAX);
+    let found = graph.stand_ins(&own.id, kept, &filter, usize::MAX);
     let usable = |i: &Ingredient| {
         i.makeup.is_some_and(|m| {
             m.carbonated == own.makeup.is_some_and(|o| o.carbonated) || line.role == Role::Lengthener
@@ -68,13 +61,10 @@ fn fillers_of<'b>(
             && unfit(i, request.classic.method).is_none()
     };
     let stand_ins = found.into_iter().flat_map(|f| f.found).filter(|s| usable(s.ingredient));
-    fillers.extend(
-        stand_ins
-            .take(MOST_FILLERS)
-            .map(|s| Filler { ingredient: s.ingredient, likeness: s.likeness.score() }),
-    );
+    fillers.extend(stand_ins.map(|s| Filler { ingredient: s.ingredient, likeness: s.likeness.score() }));
     if fillers.is_empty() {
-        let why = match ruled {
+        let unwanted = request.no.iter().any(|i| i.id == own.id);
+        let why = match request.filter.rules_out(own).filter(|_| !unwanted) {
             Some(Ruled::Allergen(a)) => {
                 format!("it brings {a}, and nothing near it without {a} suits the rest")
             }

@@ -4,8 +4,8 @@ use crate::book::Ingredient;
 use crate::drink::Spec;
 use crate::pairing::{Graph, Tie};
 
-/// What an unknown pair counts as.
-const UNKNOWN_PAIR: f64 = 0.35;
+/// What an unknown pair counts as, at most.
+pub(super) const MOST_UNKNOWN: f64 = 0.35;
 /// Even the quietest ingredient counts this much.
 const LEAST_LOUDNESS: f64 = 0.05;
 
@@ -33,6 +33,11 @@ pub struct Harmony<'b> {
     pub clashes: Vec<(&'b Ingredient, &'b Ingredient)>,
 }
 
+/// How much an ingredient counts at a share of the poured volume, 0 to 1.
+pub(super) fn weight(ingredient: &Ingredient, share: f64) -> f64 {
+    ingredient.loudness.value().max(LEAST_LOUDNESS) * share.sqrt()
+}
+
 /// The harmony of a spec.
 ///
 /// # Model
@@ -43,10 +48,7 @@ pub(super) fn harmony<'b>(graph: &Graph<'b>, spec: &Spec<'b>) -> Harmony<'b> {
     let lines: Vec<(&'b Ingredient, f64)> = spec
         .lines
         .iter()
-        .filter_map(|line| {
-            let share = line.volume?.ml() / total;
-            Some((line.ingredient, line.ingredient.loudness.value().max(LEAST_LOUDNESS) * share.sqrt()))
-        })
+        .filter_map(|line| Some((line.ingredient, weight(line.ingredient, line.volume?.ml() / total))))
         .collect();
     let mut found = Harmony { score: 0.0, pairs: Vec::new(), unknown: Vec::new(), clashes: Vec::new() };
     let mut sum = 0.0;
@@ -61,7 +63,7 @@ pub(super) fn harmony<'b>(graph: &Graph<'b>, spec: &Spec<'b>) -> Harmony<'b> {
             } else if graph.clash(&a.id, &b.id).is_some() {
                 found.clashes.push((a, b));
             } else {
-                sum += weight * UNKNOWN_PAIR;
+                sum += weight * MOST_UNKNOWN;
                 found.unknown.push((a, b));
             }
         }

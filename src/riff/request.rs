@@ -28,4 +28,21 @@ pub struct Request<'b> {
     pub filter: Filter,
     /// How many suggestions.
     pub count: usize,
+    /// How many ingredients that nobody asked for two suggestions may share.
+    pub overlap: usize,
+}
+
+impl<'b> Request<'b> {
+    /// The three best riffs of a classic, with nothing more asked.
+    pub fn new(classic: Spec<'b>) -> Self {
+        Self {
+            classic,
+            swaps: Vec::new(),
+            with: Vec::new(),
+            no: Vec::new(),
+            filter: Filter::default(),
+            count: 3,
+            overlap: 0,
+        }
+    }
 }

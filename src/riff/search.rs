@@ -1,39 +1,28 @@
-//! The search for variants: exact best by bounds, then spread out.
+//! The search for variants: exact best first, by bounds, and no idea twice.
 
-use super::candidate::{Candidate, Change, Riff};
+use std::cmp::Ordering;
+use std::collections::{BinaryHeap, HashMap, HashSet};
+
+use super::candidate::{Change, Riff};
 use super::error::RiffError;
-use super::filler::{Filler, fillers};
+use super::fills::{Fill, Open, Wanted, best};
 use super::harmony::{Harmony, harmony};
 use super::request::Request;
-use super::work_in::{forms, ways};
-use crate::book::{IngredientId, Presence};
-use crate::drink::{Aim, Figures, House, NothingPoured, Spec, figures};
+use super::score::BALANCE;
+use super::shape::{Shape, shapes};
+use super::varied::{differs, other_forms};
+use crate::drink::{Aim, Figures, House, Line, NothingPoured, Spec, Unsolvable, figures};
 use crate::pairing::{Graph, Ruled};
-
-/// What being like the classic's own filler is worth against harmony.
-const KINSHIP: f64 = 0.20;
-/// What one just-noticeable difference from the classic costs.
-const BALANCE: f64 = 0.10;
-/// What a change nobody asked for is worth: a riff should be one.
-const NOVELTY: f64 = 0.03;
-/// What a garnish costs where a wanted ingredient could be tasted in the drink itself.
-const ONLY_ON_TOP: f64 = 0.40;
-/// What a fresh ingredient at its peak is worth; half of it if only to be had.
-const IN_PEAK: f64 = 0.04;
-/// Most combinations of fillers that are weighed.
-const MOST_COMBINATIONS: usize = 20_000;
 
 /// What a search did.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Looked {
-    /// Combinations of fillers and ways there were.
-    pub combinations: usize,
-    /// Of these, ruled out since two of their ingredients clash.
-    pub clashing: usize,
-    /// Of these, those whose amounts were solved; the others could not have come among the best.
-    pub solved: usize,
-    /// Whether there were more combinations than are weighed.
-    pub cut_short: bool,
+    /// Combinations of fillers and ways there are.
+    pub combinations: u64,
+    /// Of these, those that had to be looked at one by one, in the widest pass over them; bounds ruled out the others.
+    pub looked: u64,
+    /// Of these, those whose amounts were solved; the others could not have come among the suggestions.
+    pub solved: u64,
 }
 
 /// The variants of a classic.
@@ -49,163 +38,238 @@ pub struct Riffs<'b> {
     pub looked: Looked,
 }
 
-/// A candidate with what it can score at most.
-struct Weighed<'b> {
-    candidate: Candidate<'b>,
-    harmony: Harmony<'b>,
-    most: f64,
-}
-
 /// The best variants of a classic.
 ///
 /// # Model
-/// Every combination of fillers for the open lines, and of ways to work the wanted ingredients in, is scored:
+/// Every combination of fillers for the open lines, and of ways to work the wanted ingredients in, has a score:
 /// harmony + 0.20 kinship + 0.03 for each unasked change + season − 0.10 for each just-noticeable difference from
-/// the classic's own figures − 0.40 where a wanted ingredient is only a garnish. Amounts are solved in the order of
-/// the score without the last but one term, which only lowers it, so that the rest cannot beat what is shown.
-/// Then no two suggestions share an ingredient that nobody asked for, nor, while there are others, the form in which
-/// a wanted one came in.
+/// the classic's own figures − 0.40 where a wanted ingredient is only a garnish. Without the balance, which only lowers
+/// it, the score is known before any amounts are; so combinations are taken in that order, their amounts solved, and
+/// one is a suggestion once nothing that is left could beat it. What shares more with an earlier suggestion than
+/// [`Request::overlap`] allows, or the form in which a wanted ingredient came in while there are others, is passed over.
 ///
 /// # Errors
 /// [`RiffError`], naming what cannot be had.
 pub fn riffs<'b>(graph: &Graph<'b>, request: &Request<'b>, house: &House) -> Result<Riffs<'b>, RiffError> {
     check(request, house)?;
     let classic_figures = figures(&request.classic)
-        .map_err(|NothingPoured| RiffError::Unsolvable(crate::drink::Unsolvable::NothingPoured))?;
-    let aim = Aim::of(&classic_figures);
-    let mut looked = Looked::default();
-    let mut weighed = weigh_all(graph, request, house, &mut looked)?;
-    weighed.sort_by(|a, b| b.most.total_cmp(&a.most).then_with(|| ids(&a.candidate).cmp(&ids(&b.candidate))));
-
-    let mut riffs: Vec<Riff<'b>> = Vec::new();
-    let mut last_error = None;
-    let mut finish = |weighed: Weighed<'b>, looked: &mut Looked| {
-        looked.solved += 1;
-        let Weighed { mut candidate, harmony, most } = weighed;
-        match candidate.solve(aim, house) {
-            Ok(solved) => {
-                let score = most - BALANCE * solved.0;
-                candidate.finish(&request.classic, harmony, solved, score, house, graph.book()).ok()
-            }
-            Err(error) => {
-                last_error = Some(error);
-                None
-            }
-        }
+        .map_err(|NothingPoured| RiffError::Unsolvable(Unsolvable::NothingPoured))?;
+    let shapes = shapes(graph, request, house)?;
+    let mut search = Search {
+        graph,
+        request,
+        house,
+        aim: Aim::of(&classic_figures),
+        open: shapes.iter().map(|s| s.in_numbers(graph, house.when)).collect(),
+        shapes: &shapes,
+        solved: HashMap::new(),
+        looked: 0,
+        classic_fits: false,
+        last_error: None,
     };
-    let fewest = weighed.iter().map(|w| w.candidate.unasked).min().unwrap_or(0);
-    let (plain, weighed): (Vec<_>, Vec<_>) = weighed.into_iter().partition(|w| w.candidate.unasked == fewest);
-    let mut plain: Vec<Riff<'b>> = plain.into_iter().filter_map(|w| finish(w, &mut looked)).collect();
-    plain.sort_by(by_score);
-    let has_plain = !plain.is_empty();
-    // Where nothing was asked, the plainest is the classic itself, which is shown anyway.
-    plain.retain(|riff| riff.changes.iter().any(|c| !matches!(c, Change::Amount { .. })));
-    if !plain.is_empty() {
-        riffs.push(plain.remove(0));
+    let fewest = shapes.iter().map(Shape::must_change).min().unwrap_or(0);
+    let plainest = search.suggest(1, fewest, Vec::new());
+    let found = search.suggest(request.count, usize::MAX, plainest);
+    let looked = Looked {
+        combinations: search.open.iter().map(Open::combinations).sum(),
+        looked: search.looked,
+        solved: search.solved.len() as u64,
+    };
+    match search.last_error {
+        Some(error) if found.is_empty() && !search.classic_fits => Err(error),
+        _ => Ok(Riffs { classic: request.classic.clone(), figures: classic_figures, found, looked }),
     }
-    let mut others = plain;
-    for next in weighed {
-        if enough(&riffs, &mut others, request.count, next.most) {
-            break;
+}
+
+/// Whether a riff is another drink than the classic.
+fn is_other(riff: &Riff<'_>) -> bool {
+    riff.changes.iter().any(|c| !matches!(c, Change::Amount { .. }))
+}
+
+/// Whether changes bring a wanted ingredient in a form that no chosen riff has.
+fn is_new(chosen: &[Riff<'_>], changes: &[Change<'_>]) -> bool {
+    chosen.iter().all(|c| other_forms(&c.changes, changes))
+}
+
+/// How many combinations are listed at first; each time they are used up, four times as many.
+const LISTED_AT_FIRST: usize = 64;
+
+struct Search<'s, 'b> {
+    graph: &'s Graph<'b>,
+    request: &'s Request<'b>,
+    house: &'s House,
+    aim: Aim,
+    shapes: &'s [Shape<'b>],
+    open: Vec<Open>,
+    /// What came of those whose amounts were solved.
+    solved: HashMap<(usize, Vec<usize>), Option<Riff<'b>>>,
+    looked: u64,
+    /// Whether one that was solved is the classic itself, which is shown anyway.
+    classic_fits: bool,
+    last_error: Option<RiffError>,
+}
+
+/// How far a combination has come.
+enum Stage<'b> {
+    /// Nothing that is not listed yet can do better.
+    NotListed,
+    Listed,
+    Weighed(Harmony<'b>),
+    Solved(Box<Riff<'b>>),
+}
+
+/// A combination, and what it can score at most.
+struct Entry<'b> {
+    most: f64,
+    fill: Fill,
+    stage: Stage<'b>,
+}
+
+impl<'b> Search<'_, 'b> {
+    /// The best riffs with at most so many unasked changes, none like another or like those before, until there are
+    /// `count` with those before.
+    fn suggest(&mut self, count: usize, unasked: usize, before: Vec<Riff<'b>>) -> Vec<Riff<'b>> {
+        let mut chosen = before;
+        let mut aside: Vec<Riff<'b>> = Vec::new();
+        let mut heap: BinaryHeap<Entry<'b>> = BinaryHeap::new();
+        let mut listed = 0;
+        let mut seen: HashSet<(usize, Vec<usize>)> = HashSet::new();
+        heap.push(Entry::not_listed(f64::INFINITY));
+        while chosen.len() < count {
+            let Some(Entry { most, fill, stage }) = heap.pop() else { break };
+            if !matches!(stage, Stage::NotListed) && !self.may_come(&chosen, &fill) {
+                continue;
+            }
+            match stage {
+                Stage::NotListed => {
+                    listed = if listed == 0 { LISTED_AT_FIRST } else { 4 * listed };
+                    heap.extend(self.list(listed, unasked, &chosen, &mut seen));
+                }
+                Stage::Listed => {
+                    let candidate = self.shapes[fill.drink].filled(&fill.picks);
+                    let harmony = harmony(self.graph, &candidate.spec);
+                    let most = most - self.open[fill.drink].harmony(&fill.picks) + harmony.score;
+                    heap.push(Entry { most, fill, stage: Stage::Weighed(harmony) });
+                }
+                Stage::Weighed(harmony) => {
+                    if let Some(riff) = self.solve(&fill, most, harmony) {
+                        heap.push(Entry { most: riff.score, fill, stage: Stage::Solved(Box::new(riff)) });
+                    }
+                }
+                Stage::Solved(riff) if !is_other(&riff) => self.classic_fits = true,
+                Stage::Solved(riff) => {
+                    aside.push(*riff);
+                    let more_forms =
+                        |chosen: &[Riff<'b>]| self.shapes.iter().any(|s| is_new(chosen, s.changes()));
+                    self.choose(count, &mut chosen, &mut aside, more_forms);
+                }
+            }
         }
-        others.extend(finish(next, &mut looked));
+        self.choose(count, &mut chosen, &mut aside, |_| false);
+        chosen
     }
-    others.sort_by(by_score);
-    let mut chosen: Vec<usize> = Vec::new();
-    for rule in [unlike, differs] {
-        choose(&riffs, &others, &mut chosen, request.count, rule);
-    }
-    riffs.extend(take(others, &chosen));
-    match last_error {
-        Some(error) if riffs.is_empty() && !has_plain => Err(error),
-        _ => Ok(Riffs { classic: request.classic.clone(), figures: classic_figures, found: riffs, looked }),
-    }
-}
 
-/// Whether so many unlike riffs are known that a candidate scoring at most `most` cannot come among them.
-fn enough(first: &[Riff<'_>], others: &mut [Riff<'_>], count: usize, most: f64) -> bool {
-    others.sort_by(by_score);
-    let better = others.partition_point(|r| r.score > most);
-    let mut chosen = Vec::new();
-    choose(first, &others[..better], &mut chosen, count, unlike);
-    first.len() + chosen.len() >= count
-}
-
-/// Chooses from riffs that stand best first, until there are `count` with the `first` ones, each by the rule another
-/// than every one chosen before. What is chosen already stays.
-fn choose(
-    first: &[Riff<'_>],
-    others: &[Riff<'_>],
-    chosen: &mut Vec<usize>,
-    count: usize,
-    rule: fn(&Riff<'_>, &Riff<'_>) -> bool,
-) {
-    for (at, riff) in others.iter().enumerate() {
-        let is_new = !chosen.contains(&at)
-            && first.iter().all(|r| rule(r, riff))
-            && chosen.iter().all(|c| rule(&others[*c], riff));
-        if first.len() + chosen.len() < count && is_new {
-            chosen.push(at);
+    /// Moves from what is set aside, best first, whatever is like nothing that is chosen. While another form of what is
+    /// wanted may still come, none comes twice.
+    fn choose(
+        &self,
+        count: usize,
+        chosen: &mut Vec<Riff<'b>>,
+        aside: &mut Vec<Riff<'b>>,
+        more_forms: impl Fn(&[Riff<'b>]) -> bool,
+    ) {
+        while chosen.len() < count {
+            let fits = |riff: &&Riff<'b>| chosen.iter().all(|c| differs(c, riff, self.request.overlap));
+            let is_new = |riff: &Riff<'b>| is_new(chosen, &riff.changes);
+            let fitting = || aside.iter().enumerate().filter(|(_, riff)| fits(riff));
+            let first_new = fitting().find(|(_, riff)| is_new(riff));
+            let next = first_new.or_else(|| fitting().next().filter(|_| !more_forms(chosen)));
+            let Some((at, _)) = next else { break };
+            chosen.push(aside.remove(at));
         }
     }
-}
 
-/// The chosen ones, in the order they were chosen.
-fn take<'b>(others: Vec<Riff<'b>>, chosen: &[usize]) -> Vec<Riff<'b>> {
-    let mut others: Vec<Option<Riff<'b>>> = others.into_iter().map(Some).collect();
-    chosen.iter().filter_map(|at| others[*at].take()).collect()
-}
-
-fn by_score(a: &Riff<'_>, b: &Riff<'_>) -> std::cmp::Ordering {
-    b.score.total_cmp(&a.score).then_with(|| line_ids(&a.spec).cmp(&line_ids(&b.spec)))
-}
-
-/// Ingredients of a riff that nobody asked for.
-fn unasked<'r>(riff: &'r Riff<'_>) -> Vec<&'r IngredientId> {
-    riff.changes
-        .iter()
-        .filter_map(|change| match change {
-            Change::Instead { to, .. } => Some(&to.id),
-            _ => None,
+    /// Whether a combination shares no more with what is chosen than it may.
+    fn may_come(&self, chosen: &[Riff<'b>], fill: &Fill) -> bool {
+        let own: Vec<_> = self.shapes[fill.drink].unasked(&fill.picks).collect();
+        chosen.iter().all(|riff| {
+            let theirs = riff.unasked();
+            own.iter().filter(|id| theirs.contains(id)).count() <= self.request.overlap
         })
-        .collect()
+    }
+
+    /// So many of the best combinations, those seen before left out; and, if there are more, a bound on them.
+    fn list(
+        &mut self,
+        count: usize,
+        unasked: usize,
+        chosen: &[Riff<'b>],
+        seen: &mut HashSet<(usize, Vec<usize>)>,
+    ) -> Vec<Entry<'b>> {
+        let (fills, looked) = {
+            let allowed = |drink: usize, picks: &[usize]| {
+                let fill = Fill { most: 0.0, drink, picks: picks.to_vec() };
+                chosen.is_empty() || self.may_come(chosen, &fill)
+            };
+            best(&self.open, &Wanted { count, unasked, allowed: &allowed })
+        };
+        self.looked = self.looked.max(looked);
+        let more = (fills.len() == count).then(|| fills.last().map_or(f64::NEG_INFINITY, |f| f.most));
+        let fresh = fills.into_iter().filter(|f| seen.insert((f.drink, f.picks.clone())));
+        let listed = fresh.map(|fill| Entry { most: fill.most, fill, stage: Stage::Listed });
+        listed.chain(more.map(Entry::not_listed)).collect()
+    }
+
+    /// Finds the amounts of a combination; none if there are none.
+    fn solve(&mut self, fill: &Fill, most: f64, harmony: Harmony<'b>) -> Option<Riff<'b>> {
+        let key = (fill.drink, fill.picks.clone());
+        if let Some(known) = self.solved.get(&key) {
+            return known.clone();
+        }
+        let mut candidate = self.shapes[fill.drink].filled(&fill.picks);
+        let riff = candidate.solve(self.aim, self.house).and_then(|solved| {
+            let score = most - BALANCE * solved.0;
+            candidate.finish(&self.request.classic, harmony, solved, score, self.house, self.graph.book())
+        });
+        let riff = riff.map_err(|error| self.last_error = Some(error)).ok();
+        self.solved.insert(key, riff.clone());
+        riff
+    }
 }
 
-/// The forms in which wanted ingredients came into a riff.
-fn forms_of<'r>(riff: &'r Riff<'_>) -> Vec<&'r IngredientId> {
-    riff.changes
-        .iter()
-        .filter_map(|change| match change {
-            Change::Worked { to: what, .. }
-            | Change::Split { second: what, .. }
-            | Change::Added { what }
-            | Change::Garnish { what } => Some(&what.id),
-            Change::Asked { .. } | Change::Instead { .. } | Change::Amount { .. } => None,
-        })
-        .collect()
+impl Entry<'_> {
+    fn not_listed(most: f64) -> Self {
+        Self { most, fill: Fill { most, drink: usize::MAX, picks: Vec::new() }, stage: Stage::NotListed }
+    }
+
+    /// What is sure goes before what only may be as good; then in the order of the fills.
+    fn order(&self, other: &Self) -> Ordering {
+        let unsure = |e: &Self| matches!(e.stage, Stage::NotListed | Stage::Listed | Stage::Weighed(_));
+        let key = |e: &Self| (e.fill.drink, e.fill.picks.clone());
+        // What is not solved goes first at the same bound, so that equals come in the order of the fills.
+        let same = || unsure(self).cmp(&unsure(other)).then_with(|| key(other).cmp(&key(self)));
+        self.most.total_cmp(&other.most).then_with(same)
+    }
 }
 
-fn share(a: &[&IngredientId], b: &[&IngredientId]) -> bool {
-    a.iter().any(|id| b.contains(id))
+impl PartialEq for Entry<'_> {
+    fn eq(&self, other: &Self) -> bool {
+        self.order(other) == Ordering::Equal
+    }
 }
 
-/// Whether two riffs are two ideas: they share neither an unasked ingredient nor the form of a wanted one.
-fn unlike(a: &Riff<'_>, b: &Riff<'_>) -> bool {
-    differs(a, b) && !share(&forms_of(a), &forms_of(b))
+impl Eq for Entry<'_> {}
+
+impl PartialOrd for Entry<'_> {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
 }
 
-/// Whether two riffs hold different ingredients, and share none that nobody asked for.
-fn differs(a: &Riff<'_>, b: &Riff<'_>) -> bool {
-    let top = |r: &Riff<'_>| r.spec.garnish.iter().map(|(i, _)| i.id.clone()).collect::<Vec<_>>();
-    !share(&unasked(a), &unasked(b)) && (line_ids(&a.spec) != line_ids(&b.spec) || top(a) != top(b))
-}
-
-fn line_ids<'s>(spec: &'s Spec<'_>) -> Vec<&'s IngredientId> {
-    spec.lines.iter().map(|l| &l.ingredient.id).collect()
-}
-
-fn ids<'c>(candidate: &'c Candidate<'_>) -> Vec<&'c IngredientId> {
-    line_ids(&candidate.spec)
+impl Ord for Entry<'_> {
+    fn cmp(&self, other: &Self) -> Ordering {
+        self.order(other)
+    }
 }
 
 fn check(request: &Request<'_>, house: &House) -> Result<(), RiffError> {
@@ -217,8 +281,7 @@ fn check(request: &Request<'_>, house: &House) -> Result<(), RiffError> {
                 place: place.ingredient.name.clone(),
             });
         }
-        let elsewhere =
-            |(i, l): (usize, &crate::drink::Line<'_>)| i != swap.line && l.ingredient.id == swap.to.id;
+        let elsewhere = |(i, l): (usize, &Line<'_>)| i != swap.line && l.ingredient.id == swap.to.id;
         if request.classic.lines.iter().enumerate().any(elsewhere) {
             let drink = request.classic.name.clone();
             return Err(RiffError::AlreadyIn { name: swap.to.name.clone(), drink });
@@ -247,117 +310,5 @@ fn check(request: &Request<'_>, house: &House) -> Result<(), RiffError> {
     Ok(())
 }
 
-fn weigh_all<'b>(
-    graph: &Graph<'b>,
-    request: &Request<'b>,
-    house: &House,
-    looked: &mut Looked,
-) -> Result<Vec<Weighed<'b>>, RiffError> {
-    let choices = fillers(graph, request)?;
-    let mut weighed = Vec::new();
-    let mut picked = vec![0; choices.len()];
-    loop {
-        let candidate = filled(request, &choices, &picked);
-        if let Some(candidate) = candidate {
-            let mut worked_in = vec![candidate];
-            for wanted in &request.with {
-                let mut next = Vec::new();
-                for candidate in &worked_in {
-                    next.extend(ways(graph.book(), candidate, request, wanted, house)?);
-                }
-                worked_in = next;
-            }
-            for candidate in worked_in {
-                looked.combinations += 1;
-                match weigh(graph, request, house, candidate) {
-                    Some(one) => weighed.push(one),
-                    None => looked.clashing += 1,
-                }
-            }
-        }
-        if looked.combinations >= MOST_COMBINATIONS {
-            looked.cut_short = true;
-            break;
-        }
-        if !count_up(&mut picked, &choices) {
-            break;
-        }
-    }
-    Ok(weighed)
-}
-
-/// The next choice of fillers; false after the last.
-fn count_up(picked: &mut [usize], choices: &[Vec<Filler<'_>>]) -> bool {
-    for (at, of) in picked.iter_mut().zip(choices) {
-        *at += 1;
-        if *at < of.len() {
-            return true;
-        }
-        *at = 0;
-    }
-    false
-}
-
-/// The classic with one choice of fillers; none if two lines would hold the same.
-fn filled<'b>(request: &Request<'b>, choices: &[Vec<Filler<'b>>], picked: &[usize]) -> Option<Candidate<'b>> {
-    let mut candidate = Candidate::unchanged(&request.classic);
-    for (index, (of, at)) in choices.iter().zip(picked).enumerate() {
-        let filler = of[*at];
-        let own = candidate.spec.lines[index].ingredient;
-        if filler.ingredient.id == own.id {
-            continue;
-        }
-        if candidate.spec.lines.iter().any(|l| l.ingredient.id == filler.ingredient.id) {
-            return None;
-        }
-        let line = &mut candidate.spec.lines[index];
-        line.ingredient = filler.ingredient;
-        if request.swaps.iter().any(|s| s.line == index) {
-            line.open = false;
-            candidate.changes.push(Change::Asked { from: own, to: filler.ingredient });
-        } else {
-            candidate.unasked += 1;
-            candidate.kinship += filler.likeness;
-            let likeness = filler.likeness;
-            candidate.changes.push(Change::Instead { from: own, to: filler.ingredient, likeness });
-        }
-    }
-    Some(candidate)
-}
-
-/// What a candidate can score at most; none if it clashes in a way nobody asked for.
-fn weigh<'b>(
-    graph: &Graph<'b>,
-    request: &Request<'b>,
-    house: &House,
-    candidate: Candidate<'b>,
-) -> Option<Weighed<'b>> {
-    let harmony = harmony(graph, &candidate.spec);
-    let asked: Vec<&IngredientId> = request
-        .swaps
-        .iter()
-        .map(|s| &s.to.id)
-        .chain(request.with.iter().flat_map(|w| forms(graph.book(), w)).map(|i| &i.id))
-        .chain(request.classic.lines.iter().map(|l| &l.ingredient.id))
-        .collect();
-    let unasked_clash =
-        harmony.clashes.iter().any(|(a, b)| !asked.contains(&&a.id) || !asked.contains(&&b.id));
-    if unasked_clash {
-        return None;
-    }
-    let kinship = if candidate.unasked == 0 { 1.0 } else { candidate.kinship / candidate.unasked as f64 };
-    let only_on_top = candidate.changes.iter().filter(|c| matches!(c, Change::Garnish { .. })).count();
-    let season: f64 = candidate
-        .spec
-        .ingredients()
-        .filter(|i| i.is_fresh_in(house.when.climate))
-        .map(|i| match i.presence(house.when) {
-            Presence::Peak => IN_PEAK,
-            Presence::Available => IN_PEAK / 2.0,
-            Presence::None => -IN_PEAK,
-        })
-        .sum();
-    let most = harmony.score + KINSHIP * kinship + NOVELTY * candidate.unasked as f64 + season
-        - ONLY_ON_TOP * only_on_top as f64;
-    Some(Weighed { candidate, harmony, most })
-}
+#[cfg(test)]
+mod tests;

@@ -33,12 +33,22 @@ pub struct Args {
     /// How many variants
     #[arg(long, value_name = "N", default_value_t = 3, value_parser = clap::value_parser!(u8).range(1..=20))]
     count: u8,
+    /// Open this line too, so that it may be filled with something else. Several with commas between
+    #[arg(long, value_name = "NAME")]
+    open: Vec<String>,
+    /// How many ingredients you did not ask for two variants may share
+    #[arg(long, value_name = "N", default_value_t = 0, value_parser = clap::value_parser!(u8).range(0..=8))]
+    overlap: u8,
 }
 
 pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
     let (spec, typed) = spec_named(desk, &joined(&args.template), None)?;
     let desk = &desk.in_unit_of(&spec, typed);
-    let classic = desk.house.in_pours(&spec);
+    let mut classic = desk.house.in_pours(&spec);
+    for name in names_in(&args.open.join(", ")) {
+        let line = line_named(desk, &classic, name)?;
+        classic.lines[line].open = true;
+    }
     let mut swaps: Vec<Swap<'_>> = Vec::new();
     for text in names_in(&args.swap.join(", ")) {
         let swap = swap_of(desk, &classic, text)?;
@@ -56,6 +66,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         swaps,
         filter: args.limits.filter(desk),
         count: usize::from(args.count),
+        overlap: usize::from(args.overlap),
         classic,
     };
     let found = riffs(desk.graph, &request, &desk.house)?;
