@@ -5,13 +5,17 @@ mod error;
 mod filler;
 mod harmony;
 mod request;
+mod score;
 mod search;
 mod swap;
+mod voice;
 mod work_in;
 
 pub use candidate::{Change, Riff};
 pub use error::RiffError;
-pub use harmony::{Harmony, PairFound};
+pub use harmony::{Harmony, PairFound, UNKNOWN_PAIR};
 pub use request::{Request, Swap};
+pub use score::Score;
 pub use search::{Looked, Riffs, riffs};
 pub use swap::{SwapIn, SwappedIn, swap_in};
+pub use voice::Voice;

@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use super::error::RiffError;
 use super::harmony::Harmony;
+use super::score::Score;
 use crate::book::{Allergen, Book, Ingredient, Kind, Presence};
 use crate::drink::{Aim, Figures, Fixed, Free, House, Puzzle, Spec, Unsolvable, figures};
 use crate::measure::Volume;
@@ -81,8 +82,8 @@ pub struct Riff<'b> {
     pub allergens_gained: BTreeSet<Allergen>,
     /// Allergens of the classic that it does not bring.
     pub allergens_lost: BTreeSet<Allergen>,
-    /// The figure by which it was ranked.
-    pub score: f64,
+    /// What it is ranked by among riffs; a stand-in is ranked by its likeness.
+    pub score: Score,
     /// How many combinations of amounts there were, and how many had to be mixed.
     pub amounts: (u64, u64),
 }
@@ -152,7 +153,7 @@ impl<'b> Candidate<'b> {
         classic: &Spec<'b>,
         harmony: Harmony<'b>,
         (distance, amounts): (f64, (u64, u64)),
-        score: f64,
+        most: Score,
         house: &House,
         book: &'b Book,
     ) -> Result<Riff<'b>, RiffError> {
@@ -187,7 +188,7 @@ impl<'b> Candidate<'b> {
             changes: self.changes,
             harmony,
             seasons,
-            score,
+            score: most.at_distance(distance),
             amounts,
         })
     }

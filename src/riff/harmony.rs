@@ -1,13 +1,12 @@
 //! How well everything in a drink goes together.
 
+use super::voice::{Voice, voices};
 use crate::book::Ingredient;
 use crate::drink::Spec;
 use crate::pairing::{Graph, Tie};
 
 /// What an unknown pair counts as.
-const UNKNOWN_PAIR: f64 = 0.35;
-/// Even the quietest ingredient counts this much.
-const LEAST_LOUDNESS: f64 = 0.05;
+pub const UNKNOWN_PAIR: f64 = 0.35;
 
 /// A pair in a drink, with what the book says of it.
 #[derive(Debug, Clone, Copy)]
@@ -31,6 +30,8 @@ pub struct Harmony<'b> {
     pub unknown: Vec<(&'b Ingredient, &'b Ingredient)>,
     /// Pairs that clash.
     pub clashes: Vec<(&'b Ingredient, &'b Ingredient)>,
+    /// Every line as it counted.
+    pub voices: Vec<Voice<'b>>,
 }
 
 /// The harmony of a spec.
@@ -39,16 +40,10 @@ pub struct Harmony<'b> {
 /// Mean affinity over all pairs of lines, each weighted by the product of both loudnesses and the square roots of
 /// both shares of the poured volume: what is loud or plentiful counts most.
 pub(super) fn harmony<'b>(graph: &Graph<'b>, spec: &Spec<'b>) -> Harmony<'b> {
-    let total: f64 = spec.lines.iter().filter_map(|l| l.volume).map(|v| v.ml()).sum();
-    let lines: Vec<(&'b Ingredient, f64)> = spec
-        .lines
-        .iter()
-        .filter_map(|line| {
-            let share = line.volume?.ml() / total;
-            Some((line.ingredient, line.ingredient.loudness.value().max(LEAST_LOUDNESS) * share.sqrt()))
-        })
-        .collect();
-    let mut found = Harmony { score: 0.0, pairs: Vec::new(), unknown: Vec::new(), clashes: Vec::new() };
+    let voices = voices(spec);
+    let lines: Vec<(&'b Ingredient, f64)> = voices.iter().map(|v| (v.ingredient, v.weight())).collect();
+    let mut found =
+        Harmony { score: 0.0, pairs: Vec::new(), unknown: Vec::new(), clashes: Vec::new(), voices };
     let mut sum = 0.0;
     let mut weights = 0.0;
     for (index, (a, loud_a)) in lines.iter().enumerate() {

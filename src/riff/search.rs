@@ -5,21 +5,12 @@ use super::error::RiffError;
 use super::filler::{Filler, fillers};
 use super::harmony::{Harmony, harmony};
 use super::request::Request;
+use super::score::Score;
 use super::work_in::{forms, ways};
-use crate::book::{IngredientId, Presence};
+use crate::book::IngredientId;
 use crate::drink::{Aim, Figures, House, NothingPoured, Spec, figures};
 use crate::pairing::{Graph, Ruled};
 
-/// What being like the classic's own filler is worth against harmony.
-const KINSHIP: f64 = 0.20;
-/// What one just-noticeable difference from the classic costs.
-const BALANCE: f64 = 0.10;
-/// What a change nobody asked for is worth: a riff should be one.
-const NOVELTY: f64 = 0.03;
-/// What a garnish costs where a wanted ingredient could be tasted in the drink itself.
-const ONLY_ON_TOP: f64 = 0.40;
-/// What a fresh ingredient at its peak is worth; half of it if only to be had.
-const IN_PEAK: f64 = 0.04;
 /// Most combinations of fillers that are weighed.
 const MOST_COMBINATIONS: usize = 20_000;
 
@@ -53,7 +44,7 @@ pub struct Riffs<'b> {
 struct Weighed<'b> {
     candidate: Candidate<'b>,
     harmony: Harmony<'b>,
-    most: f64,
+    most: Score,
 }
 
 /// The best variants of a classic.
@@ -75,7 +66,9 @@ pub fn riffs<'b>(graph: &Graph<'b>, request: &Request<'b>, house: &House) -> Res
     let aim = Aim::of(&classic_figures);
     let mut looked = Looked::default();
     let mut weighed = weigh_all(graph, request, house, &mut looked)?;
-    weighed.sort_by(|a, b| b.most.total_cmp(&a.most).then_with(|| ids(&a.candidate).cmp(&ids(&b.candidate))));
+    weighed.sort_by(|a, b| {
+        b.most.total.total_cmp(&a.most.total).then_with(|| ids(&a.candidate).cmp(&ids(&b.candidate)))
+    });
 
     let mut riffs: Vec<Riff<'b>> = Vec::new();
     let mut last_error = None;
@@ -83,10 +76,7 @@ pub fn riffs<'b>(graph: &Graph<'b>, request: &Request<'b>, house: &House) -> Res
         looked.solved += 1;
         let Weighed { mut candidate, harmony, most } = weighed;
         match candidate.solve(aim, house) {
-            Ok(solved) => {
-                let score = most - BALANCE * solved.0;
-                candidate.finish(&request.classic, harmony, solved, score, house, graph.book()).ok()
-            }
+            Ok(solved) => candidate.finish(&request.classic, harmony, solved, most, house, graph.book()).ok(),
             Err(error) => {
                 last_error = Some(error);
                 None
@@ -105,7 +95,7 @@ pub fn riffs<'b>(graph: &Graph<'b>, request: &Request<'b>, house: &House) -> Res
     }
     let mut others = plain;
     for next in weighed {
-        if enough(&riffs, &mut others, request.count, next.most) {
+        if enough(&riffs, &mut others, request.count, next.most.total) {
             break;
         }
         others.extend(finish(next, &mut looked));
@@ -125,7 +115,7 @@ pub fn riffs<'b>(graph: &Graph<'b>, request: &Request<'b>, house: &House) -> Res
 /// Whether so many unlike riffs are known that a candidate scoring at most `most` cannot come among them.
 fn enough(first: &[Riff<'_>], others: &mut [Riff<'_>], count: usize, most: f64) -> bool {
     others.sort_by(by_score);
-    let better = others.partition_point(|r| r.score > most);
+    let better = others.partition_point(|r| r.score.total > most);
     let mut chosen = Vec::new();
     choose(first, &others[..better], &mut chosen, count, unlike);
     first.len() + chosen.len() >= count
@@ -157,7 +147,7 @@ fn take<'b>(others: Vec<Riff<'b>>, chosen: &[usize]) -> Vec<Riff<'b>> {
 }
 
 fn by_score(a: &Riff<'_>, b: &Riff<'_>) -> std::cmp::Ordering {
-    b.score.total_cmp(&a.score).then_with(|| line_ids(&a.spec).cmp(&line_ids(&b.spec)))
+    b.score.total.total_cmp(&a.score.total).then_with(|| line_ids(&a.spec).cmp(&line_ids(&b.spec)))
 }
 
 /// Ingredients of a riff that nobody asked for.
@@ -345,19 +335,6 @@ fn weigh<'b>(
     if unasked_clash {
         return None;
     }
-    let kinship = if candidate.unasked == 0 { 1.0 } else { candidate.kinship / candidate.unasked as f64 };
-    let only_on_top = candidate.changes.iter().filter(|c| matches!(c, Change::Garnish { .. })).count();
-    let season: f64 = candidate
-        .spec
-        .ingredients()
-        .filter(|i| i.is_fresh_in(house.when.climate))
-        .map(|i| match i.presence(house.when) {
-            Presence::Peak => IN_PEAK,
-            Presence::Available => IN_PEAK / 2.0,
-            Presence::None => -IN_PEAK,
-        })
-        .sum();
-    let most = harmony.score + KINSHIP * kinship + NOVELTY * candidate.unasked as f64 + season
-        - ONLY_ON_TOP * only_on_top as f64;
+    let most = Score::at_most(&candidate, harmony.score, house.when);
     Some(Weighed { candidate, harmony, most })
 }
