@@ -11,11 +11,14 @@ mod search;
 mod shape;
 mod swap;
 mod varied;
+mod voice;
 mod work_in;
 
 pub use candidate::{Change, Riff};
 pub use error::RiffError;
-pub use harmony::{Harmony, PairFound};
+pub use harmony::{Harmony, PairFound, UNKNOWN_PAIR};
 pub use request::{Request, Swap};
+pub use score::Score;
 pub use search::{Looked, Riffs, riffs};
 pub use swap::{SwapIn, SwappedIn, swap_in};
+pub use voice::Voice;

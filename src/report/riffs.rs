@@ -13,7 +13,7 @@ use super::{Cell, Column, Report, Table, Tone};
 use crate::book::{Book, CautionId, Presence};
 use crate::drink::{Figures, Spec};
 use crate::pairing::{Ruled, StandIn, StandIns};
-use crate::riff::{Change, Riff, Riffs, SwappedIn};
+use crate::riff::{Change, Riff, Riffs, Score, SwappedIn};
 
 /// Variants of a classic.
 pub fn riffs(book: &Book, found: &Riffs<'_>, view: View) -> Report {
@@ -238,6 +238,18 @@ fn change_data(change: &Change<'_>) -> Value {
     }
 }
 
+/// The terms of a score, by name.
+pub(super) fn score_data(score: &Score) -> Value {
+    json!({
+        "harmony": score.harmony,
+        "kinship": score.kinship,
+        "novelty": score.novelty,
+        "season": score.season,
+        "balance": score.balance,
+        "only_on_top": score.only_on_top,
+    })
+}
+
 fn riff_data(riff: &Riff<'_>) -> Value {
     json!({
         "method": riff.spec.method.name(),
@@ -245,7 +257,8 @@ fn riff_data(riff: &Riff<'_>) -> Value {
         "garnish": garnish_words(&riff.spec),
         "figures": figures_data(&riff.figures),
         "distance": riff.distance,
-        "score": riff.score,
+        "score": riff.score.total,
+        "score_terms": score_data(&riff.score),
         "harmony": riff.harmony.score,
         "changes": riff.changes.iter().map(change_data).collect::<Vec<_>>(),
         "pairs": riff.harmony.pairs.iter().map(|p| json!({

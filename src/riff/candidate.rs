@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use super::error::RiffError;
 use super::harmony::Harmony;
+use super::score::Score;
 use crate::book::{Allergen, Book, Ingredient, Kind, Presence};
 use crate::drink::{Aim, Figures, Fixed, Free, House, Puzzle, Spec, Unsolvable, figures};
 use crate::measure::Volume;
@@ -81,8 +82,8 @@ pub struct Riff<'b> {
     pub allergens_gained: BTreeSet<Allergen>,
     /// Allergens of the classic that it does not bring.
     pub allergens_lost: BTreeSet<Allergen>,
-    /// The figure by which it was ranked.
-    pub score: f64,
+    /// What it is ranked by among riffs; a stand-in is ranked by its likeness.
+    pub score: Score,
     /// How many combinations of amounts there were, and how many had to be mixed.
     pub amounts: (u64, u64),
 }
@@ -94,6 +95,8 @@ pub(super) struct Candidate<'b> {
     pub(super) changes: Vec<Change<'b>>,
     /// How many of the changes nobody asked for.
     pub(super) unasked: usize,
+    /// The sum of likeness over those.
+    pub(super) kinship: f64,
     /// The line of the classic that each line stands for; none for added ones.
     pub(super) stands_for: Vec<Option<usize>>,
 }
@@ -105,6 +108,7 @@ impl<'b> Candidate<'b> {
             spec: classic.clone(),
             changes: Vec::new(),
             unasked: 0,
+            kinship: 0.0,
             stands_for: (0..classic.lines.len()).map(Some).collect(),
         }
     }
@@ -149,7 +153,7 @@ impl<'b> Candidate<'b> {
         classic: &Spec<'b>,
         harmony: Harmony<'b>,
         (distance, amounts): (f64, (u64, u64)),
-        score: f64,
+        most: Score,
         house: &House,
         book: &'b Book,
     ) -> Result<Riff<'b>, RiffError> {
@@ -184,7 +188,7 @@ impl<'b> Candidate<'b> {
             changes: self.changes,
             harmony,
             seasons,
-            score,
+            score: most.at_distance(distance),
             amounts,
         })
     }

@@ -1,6 +1,6 @@
 //! The best ways to fill the open lines of a drink, before any amounts are found: exact, by bounds.
 
-use super::score::{KINSHIP, NOVELTY};
+use super::score::Score;
 
 /// What may fill an open line, in numbers.
 #[derive(Debug, Clone, Copy)]
@@ -106,7 +106,7 @@ impl Extra {
 
     fn worth(&self) -> f64 {
         let kinship = if self.unasked == 0 { 1.0 } else { self.likeness / self.unasked as f64 };
-        KINSHIP * kinship + NOVELTY * self.unasked as f64 + self.season
+        Score::A_LIKENESS * kinship + Score::A_CHANGE * self.unasked as f64 + self.season
     }
 }
 
@@ -232,7 +232,11 @@ impl<'o> Branches<'o> {
         let kinship = mean(so_far.likeness, so_far.unasked)
             .max(mean(so_far.likeness + likest * rest as f64, all))
             .max(if so_far.unasked == 0 { likest } else { 0.0 });
-        KINSHIP * kinship + NOVELTY * all as f64 + so_far.season + season + self.open.constant
+        Score::A_LIKENESS * kinship
+            + Score::A_CHANGE * all as f64
+            + so_far.season
+            + season
+            + self.open.constant
     }
 
     /// Raises the λ of the bounds once the last of the best has risen enough to be worth it; tells whether it did.

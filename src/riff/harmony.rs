@@ -1,13 +1,12 @@
 //! How well everything in a drink goes together.
 
+use super::voice::{Voice, voices};
 use crate::book::Ingredient;
 use crate::drink::Spec;
 use crate::pairing::{Graph, Tie};
 
-/// What an unknown pair counts as, at most.
-pub(super) const MOST_UNKNOWN: f64 = 0.35;
-/// Even the quietest ingredient counts this much.
-const LEAST_LOUDNESS: f64 = 0.05;
+/// What an unknown pair counts as.
+pub const UNKNOWN_PAIR: f64 = 0.35;
 
 /// A pair in a drink, with what the book says of it.
 #[derive(Debug, Clone, Copy)]
@@ -31,11 +30,8 @@ pub struct Harmony<'b> {
     pub unknown: Vec<(&'b Ingredient, &'b Ingredient)>,
     /// Pairs that clash.
     pub clashes: Vec<(&'b Ingredient, &'b Ingredient)>,
-}
-
-/// How much an ingredient counts at a share of the poured volume, 0 to 1.
-pub(super) fn weight(ingredient: &Ingredient, share: f64) -> f64 {
-    ingredient.loudness.value().max(LEAST_LOUDNESS) * share.sqrt()
+    /// Every line as it counted.
+    pub voices: Vec<Voice<'b>>,
 }
 
 /// The harmony of a spec.
@@ -44,13 +40,10 @@ pub(super) fn weight(ingredient: &Ingredient, share: f64) -> f64 {
 /// Mean affinity over all pairs of lines, each weighted by the product of both loudnesses and the square roots of
 /// both shares of the poured volume: what is loud or plentiful counts most.
 pub(super) fn harmony<'b>(graph: &Graph<'b>, spec: &Spec<'b>) -> Harmony<'b> {
-    let total: f64 = spec.lines.iter().filter_map(|l| l.volume).map(|v| v.ml()).sum();
-    let lines: Vec<(&'b Ingredient, f64)> = spec
-        .lines
-        .iter()
-        .filter_map(|line| Some((line.ingredient, weight(line.ingredient, line.volume?.ml() / total))))
-        .collect();
-    let mut found = Harmony { score: 0.0, pairs: Vec::new(), unknown: Vec::new(), clashes: Vec::new() };
+    let voices = voices(spec);
+    let lines: Vec<(&'b Ingredient, f64)> = voices.iter().map(|v| (v.ingredient, v.weight())).collect();
+    let mut found =
+        Harmony { score: 0.0, pairs: Vec::new(), unknown: Vec::new(), clashes: Vec::new(), voices };
     let mut sum = 0.0;
     let mut weights = 0.0;
     for (index, (a, loud_a)) in lines.iter().enumerate() {
@@ -63,7 +56,7 @@ pub(super) fn harmony<'b>(graph: &Graph<'b>, spec: &Spec<'b>) -> Harmony<'b> {
             } else if graph.clash(&a.id, &b.id).is_some() {
                 found.clashes.push((a, b));
             } else {
-                sum += weight * MOST_UNKNOWN;
+                sum += weight * UNKNOWN_PAIR;
                 found.unknown.push((a, b));
             }
         }

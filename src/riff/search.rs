@@ -8,7 +8,7 @@ use super::error::RiffError;
 use super::fills::{Fill, Open, Wanted, best};
 use super::harmony::{Harmony, harmony};
 use super::request::Request;
-use super::score::BALANCE;
+use super::score::Score;
 use super::shape::{Shape, shapes};
 use super::varied::{differs, other_forms};
 use crate::drink::{Aim, Figures, House, Line, NothingPoured, Spec, Unsolvable, figures};
@@ -114,7 +114,7 @@ enum Stage<'b> {
     /// Nothing that is not listed yet can do better.
     NotListed,
     Listed,
-    Weighed(Harmony<'b>),
+    Weighed(Score, Harmony<'b>),
     Solved(Box<Riff<'b>>),
 }
 
@@ -136,7 +136,7 @@ impl<'b> Search<'_, 'b> {
         let mut seen: HashSet<(usize, Vec<usize>)> = HashSet::new();
         heap.push(Entry::not_listed(f64::INFINITY));
         while chosen.len() < count {
-            let Some(Entry { most, fill, stage }) = heap.pop() else { break };
+            let Some(Entry { fill, stage, .. }) = heap.pop() else { break };
             if !matches!(stage, Stage::NotListed) && !self.may_come(&chosen, &fill) {
                 continue;
             }
@@ -148,12 +148,16 @@ impl<'b> Search<'_, 'b> {
                 Stage::Listed => {
                     let candidate = self.shapes[fill.drink].filled(&fill.picks);
                     let harmony = harmony(self.graph, &candidate.spec);
-                    let most = most - self.open[fill.drink].harmony(&fill.picks) + harmony.score;
-                    heap.push(Entry { most, fill, stage: Stage::Weighed(harmony) });
+                    let score = Score::at_most(&candidate, harmony.score, self.house.when);
+                    heap.push(Entry { most: score.total, fill, stage: Stage::Weighed(score, harmony) });
                 }
-                Stage::Weighed(harmony) => {
-                    if let Some(riff) = self.solve(&fill, most, harmony) {
-                        heap.push(Entry { most: riff.score, fill, stage: Stage::Solved(Box::new(riff)) });
+                Stage::Weighed(score, harmony) => {
+                    if let Some(riff) = self.solve(&fill, score, harmony) {
+                        heap.push(Entry {
+                            most: riff.score.total,
+                            fill,
+                            stage: Stage::Solved(Box::new(riff)),
+                        });
                     }
                 }
                 Stage::Solved(riff) if !is_other(&riff) => self.classic_fits = true,
@@ -221,15 +225,14 @@ impl<'b> Search<'_, 'b> {
     }
 
     /// Finds the amounts of a combination; none if there are none.
-    fn solve(&mut self, fill: &Fill, most: f64, harmony: Harmony<'b>) -> Option<Riff<'b>> {
+    fn solve(&mut self, fill: &Fill, most: Score, harmony: Harmony<'b>) -> Option<Riff<'b>> {
         let key = (fill.drink, fill.picks.clone());
         if let Some(known) = self.solved.get(&key) {
             return known.clone();
         }
         let mut candidate = self.shapes[fill.drink].filled(&fill.picks);
         let riff = candidate.solve(self.aim, self.house).and_then(|solved| {
-            let score = most - BALANCE * solved.0;
-            candidate.finish(&self.request.classic, harmony, solved, score, self.house, self.graph.book())
+            candidate.finish(&self.request.classic, harmony, solved, most, self.house, self.graph.book())
         });
         let riff = riff.map_err(|error| self.last_error = Some(error)).ok();
         self.solved.insert(key, riff.clone());
@@ -244,7 +247,7 @@ impl Entry<'_> {
 
     /// What is sure goes before what only may be as good; then in the order of the fills.
     fn order(&self, other: &Self) -> Ordering {
-        let unsure = |e: &Self| matches!(e.stage, Stage::NotListed | Stage::Listed | Stage::Weighed(_));
+        let unsure = |e: &Self| matches!(e.stage, Stage::NotListed | Stage::Listed | Stage::Weighed(..));
         let key = |e: &Self| (e.fill.drink, e.fill.picks.clone());
         // What is not solved goes first at the same bound, so that equals come in the order of the fills.
         let same = || unsure(self).cmp(&unsure(other)).then_with(|| key(other).cmp(&key(self)));

@@ -4,9 +4,10 @@ use super::candidate::{Candidate, Change};
 use super::error::RiffError;
 use super::filler::{Filler, fillers};
 use super::fills::{Choice, Open};
-use super::harmony::{MOST_UNKNOWN, weight};
+use super::harmony::UNKNOWN_PAIR;
 use super::request::Request;
-use super::score::{ONLY_ON_TOP, season};
+use super::score::Score;
+use super::voice::Voice;
 use super::work_in::{forms, ways};
 use crate::book::{Ingredient, IngredientId, When};
 use crate::drink::House;
@@ -74,6 +75,7 @@ impl<'b> Shape<'b> {
             if ingredient.id != own.id {
                 line.ingredient = ingredient;
                 candidate.unasked += 1;
+                candidate.kinship += likeness;
                 candidate.changes.push(Change::Instead { from: own, to: ingredient, likeness });
             }
         }
@@ -105,7 +107,7 @@ impl<'b> Shape<'b> {
         let is_open = |at: usize| self.open.iter().any(|(line, _)| *line == at);
         let total: f64 = spec.lines.iter().filter_map(|l| l.volume).map(|v| v.ml()).sum();
         let weigh = |at: usize, ingredient: &Ingredient| {
-            spec.lines[at].volume.map_or(0.0, |v| weight(ingredient, v.ml() / total))
+            spec.lines[at].volume.map_or(0.0, |v| Voice::of(ingredient, v.ml() / total).weight())
         };
         let stay: Vec<usize> = (0..spec.lines.len()).filter(|at| !is_open(*at)).collect();
         let staying: Vec<&IngredientId> = stay.iter().map(|at| &spec.lines[*at].ingredient.id).collect();
@@ -123,7 +125,8 @@ impl<'b> Shape<'b> {
         let kept = stay.iter().map(|at| spec.lines[*at].ingredient).chain(garnish);
         let on_top =
             self.candidate.changes.iter().filter(|c| matches!(c, Change::Garnish { .. })).count() as f64;
-        let constant = kept.map(|i| season(i, when)).sum::<f64>() - ONLY_ON_TOP * on_top;
+        let season = |i: &Ingredient| Score::season_of(i, when).map_or(0.0, |(_, worth)| worth);
+        let constant = kept.map(season).sum::<f64>() - Score::A_GARNISH * on_top;
         let mut lines = Vec::new();
         for (at, fillers) in &self.open {
             let own = &spec.lines[*at].ingredient.id;
@@ -143,7 +146,7 @@ impl<'b> Shape<'b> {
                                 .sum(),
                             beside: counts * weights.iter().sum::<f64>(),
                             likeness: (!is_own).then_some(filler.likeness),
-                            season: season(filler.ingredient, when),
+                            season: season(filler.ingredient),
                         }
                     })
                     .collect(),
@@ -178,7 +181,7 @@ fn value(pair: Pair, is_asked: bool) -> f64 {
     match pair {
         Pair::Affinity(affinity) => affinity,
         Pair::Clash if is_asked => 0.0,
-        Pair::Unknown => MOST_UNKNOWN,
+        Pair::Unknown => UNKNOWN_PAIR,
         Pair::Clash | Pair::Same => f64::NEG_INFINITY,
     }
 }

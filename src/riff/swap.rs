@@ -3,6 +3,7 @@
 use super::candidate::{Candidate, Change, Riff};
 use super::error::RiffError;
 use super::harmony::harmony;
+use super::score::Score;
 use crate::book::IngredientId;
 use crate::drink::{Aim, Figures, House, NothingPoured, Spec, Unsolvable, figures};
 use crate::pairing::{Filter, Graph, StandIn, StandIns};
@@ -65,9 +66,9 @@ pub fn swap_in<'b>(graph: &Graph<'b>, asked: &SwapIn<'b>, house: &House) -> Resu
         candidate.spec.lines[asked.line].ingredient = stand_in.ingredient;
         candidate.changes.push(Change::Asked { from: line.ingredient, to: stand_in.ingredient });
         let together = harmony(graph, &candidate.spec);
+        let most = Score::at_most(&candidate, together.score, house.when);
         let solved = candidate.solve(aim, house)?;
-        let score = stand_in.likeness.score();
-        let riff = candidate.finish(&asked.spec, together, solved, score, house, graph.book())?;
+        let riff = candidate.finish(&asked.spec, together, solved, most, house, graph.book())?;
         drinks.push((stand_in.clone(), riff));
     }
     Ok(SwappedIn { spec: asked.spec.clone(), figures: before, stand_ins, drinks })

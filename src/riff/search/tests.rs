@@ -23,23 +23,21 @@ fn by_going_through_all<'b>(graph: &Graph<'b>, request: &Request<'b>, house: &Ho
         for number in 0..sizes.iter().product::<usize>() {
             let mut left = number;
             let picks: Vec<usize> = sizes.iter().map(|size| (left % size, left /= size).0).collect();
-            let most = open.score(&picks);
-            if most == f64::NEG_INFINITY {
+            if open.score(&picks) == f64::NEG_INFINITY {
                 continue;
             }
             let mut candidate = shape.filled(&picks);
             let (unasked, together) = (candidate.unasked, harmony(graph, &candidate.spec));
-            let most = most - open.harmony(&picks) + together.score;
+            let most = Score::at_most(&candidate, together.score, house.when);
             let Ok(solved) = candidate.solve(aim, house) else { continue };
-            let score = most - BALANCE * solved.0;
             let riff =
-                candidate.finish(&request.classic, together, solved, score, house, graph.book()).unwrap();
+                candidate.finish(&request.classic, together, solved, most, house, graph.book()).unwrap();
             if is_other(&riff) {
                 all.push((unasked, (drink, picks), riff));
             }
         }
     }
-    all.sort_by(|a, b| b.2.score.total_cmp(&a.2.score).then_with(|| a.1.cmp(&b.1)));
+    all.sort_by(|a, b| b.2.score.total.total_cmp(&a.2.score.total).then_with(|| a.1.cmp(&b.1)));
     let mut chosen: Vec<Riff<'b>> = Vec::new();
     if let Some((_, _, plainest)) = all.iter().find(|(unasked, _, _)| *unasked <= fewest) {
         chosen.push(plainest.clone());
@@ -98,7 +96,7 @@ fn suggestions_are_those_of_solving_every_combination() {
                     let Ok(found) = riffs(&graph, &request, &house) else { continue };
                     let expected = by_going_through_all(&graph, &request, &house);
                     let scores = |riffs: &[Riff<'_>]| -> Vec<String> {
-                        riffs.iter().map(|r| format!("{:.9}", r.score)).collect()
+                        riffs.iter().map(|r| format!("{:.9}", r.score.total)).collect()
                     };
                     assert_eq!(scores(&found.found), scores(&expected), "{} {opened} {count}", template.name);
                     assert!(found.looked.solved <= found.looked.combinations);
