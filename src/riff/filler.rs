@@ -3,7 +3,7 @@
 use super::error::RiffError;
 use super::request::Request;
 use super::work_in::unfit;
-use crate::book::{Ingredient, IngredientId, Role};
+use crate::book::{Facet, Ingredient, IngredientId, Role};
 use crate::drink::Line;
 use crate::pairing::{Filter, Graph, Ruled};
 
@@ -34,6 +34,17 @@ fn own_stays(request: &Request<'_>, line: &Line<'_>) -> bool {
     request.no.iter().all(|i| i.id != own.id) && request.filter.rules_out(own).is_none()
 }
 
+/// Two that differ by less than this in every facet and in loudness taste the same: sugar and simple syrup.
+const SAME_GRADE: f64 = 0.15;
+
+/// Whether one in place of the other is no other drink.
+fn tastes_the_same(a: &Ingredient, b: &Ingredient) -> bool {
+    let grade = |i: &Ingredient, f: Facet| i.facets.get(&f).map_or(0.0, |g| g.value());
+    let mut facets = a.facets.keys().chain(b.facets.keys());
+    facets.all(|f| (grade(a, *f) - grade(b, *f)).abs() < SAME_GRADE)
+        && (a.loudness.value() - b.loudness.value()).abs() < SAME_GRADE
+}
+
 fn fillers_of<'b>(
     graph: &Graph<'b>,
     request: &Request<'b>,
@@ -54,11 +65,13 @@ fn fillers_of<'b>(
     }
     let filter = Filter { roles: vec![line.role], ..request.filter.clone() };
     let found = graph.stand_ins(&own.id, kept, &filter, usize::MAX);
+    let is_forced = fillers.is_empty();
     let usable = |i: &Ingredient| {
         i.makeup.is_some_and(|m| {
             m.carbonated == own.makeup.is_some_and(|o| o.carbonated) || line.role == Role::Lengthener
         }) && !request.no.iter().any(|n| n.id == i.id)
             && unfit(i, request.classic.method).is_none()
+            && (is_forced || !tastes_the_same(own, i))
     };
     let stand_ins = found.into_iter().flat_map(|f| f.found).filter(|s| usable(s.ingredient));
     fillers.extend(stand_ins.map(|s| Filler { ingredient: s.ingredient, likeness: s.likeness.score() }));
