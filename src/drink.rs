@@ -6,6 +6,7 @@ mod figures;
 mod house;
 mod prep;
 mod spec;
+mod tolerance;
 mod typed;
 
 pub use amounts::{Aim, Fixed, Free, Puzzle, Solution, Solved, Unsolvable};
@@ -14,4 +15,7 @@ pub use figures::{Figures, NothingPoured, before_ice, contents_of, figures, figu
 pub use house::{House, ice_of, melt_of};
 pub use prep::{Apart, Made, made};
 pub use spec::{Line, Spec};
+pub use tolerance::{
+    Alone, Effect, Melting, Miss, Over, Slip, Spread, Together, Tolerance, slip_of, tolerance,
+};
 pub use typed::{NotASpec, read_spec};

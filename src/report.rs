@@ -22,6 +22,7 @@ mod soundness;
 mod style;
 mod table;
 mod terminal;
+mod tolerance;
 mod tone;
 mod year;
 
@@ -46,6 +47,7 @@ pub use soundness::soundness;
 pub use style::Style;
 pub use table::{Align, Cell, Column, Row, Table};
 pub use terminal::{render, wrapped};
+pub use tolerance::tolerance;
 pub use tone::Tone;
 pub use year::{Mark, Year};
 

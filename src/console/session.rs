@@ -270,7 +270,7 @@ pub(super) fn usage_failure(error: &clap::Error) -> Failure {
         }
         ErrorKind::ValueValidation | ErrorKind::InvalidValue => {
             let option = context(ContextKind::InvalidArg).unwrap_or_default();
-            let option = option.split(" <").next().unwrap_or_default().trim_start_matches('<').to_owned();
+            let option = option.split(' ').next().unwrap_or_default().trim_start_matches('<').to_owned();
             let typed = context(ContextKind::InvalidValue).unwrap_or_default();
             match std::error::Error::source(error) {
                 Some(why) => {

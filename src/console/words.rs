@@ -36,7 +36,7 @@ pub fn split(line: &str) -> Result<Vec<String>, OpenQuote> {
 pub(super) const NAME_OPTIONS: [&str; 4] = ["--in", "--swap", "--with", "--no"];
 
 /// Options whose value may be a quantity of two words, as people write it: `--ice 250 g`.
-const QUANTITY_OPTIONS: [&str; 12] = [
+const QUANTITY_OPTIONS: [&str; 13] = [
     "--ice",
     "--ice-at",
     "--wet",
@@ -49,6 +49,7 @@ const QUANTITY_OPTIONS: [&str; 12] = [
     "--brim",
     "--warmest",
     "--dilution",
+    "--tolerance",
 ];
 
 /// Makes one word of the words that follow an option that takes a name, up to the next option.

@@ -20,7 +20,7 @@ impl Interval {
         value >= self.least && value <= self.most
     }
 
-    fn widened(self, value: f64) -> Self {
+    pub(super) fn widened(self, value: f64) -> Self {
         Self { least: self.least.min(value), most: self.most.max(value) }
     }
 }

@@ -178,7 +178,7 @@ impl Poured {
     }
 
     /// The figures with a given dilution. None if nothing was poured.
-    fn diluted(&self, dilution: Dilution) -> Option<Figures> {
+    pub(super) fn diluted(&self, dilution: Dilution) -> Option<Figures> {
         self.with(&self.before.measured(), dilution)
     }
 

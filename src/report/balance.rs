@@ -84,7 +84,7 @@ pub fn balance(book: &Book, balance: &Balance<'_>, view: View) -> Report {
     report
 }
 
-fn title(balance: &Balance<'_>) -> String {
+pub(super) fn title(balance: &Balance<'_>) -> String {
     let Balance { spec, .. } = balance;
     let mut title = spec.name.clone();
     if let Some(first) = title.get(..1) {
@@ -277,7 +277,7 @@ fn band_data(band: &Band) -> Value {
     })
 }
 
-fn data(balance: &Balance<'_>) -> Value {
+pub(super) fn data(balance: &Balance<'_>) -> Value {
     let spec = &balance.spec;
     json!({
         "ok": true,

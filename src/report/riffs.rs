@@ -44,7 +44,7 @@ pub fn riffs(book: &Book, found: &Riffs<'_>, view: View) -> Report {
 }
 
 /// `19.8 % vol, sugar 96 g/L, acid 1.4 g/L, bitter 13.9, 4.2 oz`.
-fn comes_to(figures: &Figures, view: View) -> String {
+pub(super) fn comes_to(figures: &Figures, view: View) -> String {
     let bitter = figures.bitterness.points();
     let bitter = if bitter >= 0.5 { format!(", bitter {bitter:.1}") } else { String::new() };
     format!(

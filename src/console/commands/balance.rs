@@ -1,5 +1,8 @@
 //! `balance`: the figures of a drink, against its family's band.
 
+mod tolerance;
+
+use self::tolerance::{ToleranceArgs, melting};
 use super::bench::{IceArgs, by_heat};
 use super::{joined, view};
 use crate::book::{Family, Method, Role, Wanted};
@@ -16,7 +19,7 @@ use crate::report::{self, Balance};
 #[derive(Debug, Clone, clap::Args)]
 #[command(
     allow_negative_numbers = true,
-    after_help = "Examples:\n  balance manhattan\n  balance 45 ml gin, 30 ml red bitter liqueur, 30 ml sweet vermouth --method stirred"
+    after_help = "Examples:\n  balance manhattan\n  balance 45 ml gin, 30 ml red bitter liqueur, 30 ml sweet vermouth --tolerance"
 )]
 pub struct Args {
     /// A template's name, the number of a result, or lines with commas between
@@ -35,6 +38,8 @@ pub struct Args {
     /// How sweet glucose and fructose taste, gram for gram, beside table sugar
     #[arg(long, value_name = "GLUCOSE,FRUCTOSE", value_parser = sweetness, default_value = "0.74,1.2", allow_hyphen_values = true)]
     sweetness: Sweetness,
+    #[command(flatten)]
+    tolerance: ToleranceArgs,
     #[command(flatten)]
     ice: IceArgs,
 }
@@ -103,7 +108,13 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     }
     let desk = desk.in_unit_of(&spec, typed);
     let diluted = diluted(args, &spec)?;
-    Ok(answer_with(&desk, spec, diluted, method_supposed, args.sweetness))
+    let published = args.dilution == Some(DilutionWay::Published);
+    let off = args.tolerance.of(&desk, &spec, melting(&diluted.figures, &spec, published))?;
+    let balance = balance_of(&desk, spec, diluted, method_supposed, args.sweetness);
+    Ok(Answer::new(match off {
+        Some(off) => report::tolerance(&desk.library.book, &balance, &off, view(&desk)),
+        None => report::balance(&desk.library.book, &balance, view(&desk)),
+    }))
 }
 
 /// The figures, and where the chilling ends if that is known or follows.
@@ -181,20 +192,21 @@ fn starts_with_amount(text: &str) -> bool {
 /// A drink as the house makes it.
 pub(super) fn answer(desk: &Desk<'_>, spec: Spec<'_>, method_supposed: bool) -> Result<Answer, Failure> {
     let diluted = Diluted { figures: figures(&spec)?, ends: None };
-    Ok(answer_with(desk, spec, diluted, method_supposed, Sweetness::WORKING))
+    let balance = balance_of(desk, spec, diluted, method_supposed, Sweetness::WORKING);
+    Ok(Answer::new(report::balance(&desk.library.book, &balance, view(desk))))
 }
 
-fn answer_with(
+fn balance_of<'s>(
     desk: &Desk<'_>,
-    mut spec: Spec<'_>,
+    mut spec: Spec<'s>,
     Diluted { figures, ends }: Diluted,
     method_supposed: bool,
     sweetness: Sweetness,
-) -> Answer {
+) -> Balance<'s> {
     let family_supposed = spec.family.is_none();
     let family = spec.family.unwrap_or_else(|| supposed_family(&spec));
     spec.family = Some(family);
-    let balance = Balance {
+    Balance {
         published: published_band(family),
         classics: classic_band(&desk.library.book, family, &desk.house),
         spec,
@@ -203,8 +215,7 @@ fn answer_with(
         sweetness,
         family_supposed,
         method_supposed,
-    };
-    Answer::new(report::balance(&desk.library.book, &balance, view(desk)))
+    }
 }
 
 /// The family that a drink of unknown family is held against.

@@ -1,0 +1,384 @@
+//! What a hand that pours too much or too little does to a drink.
+
+use super::amounts::Aim;
+use super::band::Interval;
+use super::figures::{Figures, NothingPoured, Poured};
+use super::spec::{Line, Spec};
+use crate::book::Ingredient;
+use crate::liquid::{Dilution, Ice};
+use crate::measure::{Amount, Concentration, Measures, Strength, Unit, Volume};
+
+/// By how much a line may come out wrong.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Over {
+    /// The same volume for every line, whatever is poured.
+    Volume(Volume),
+    /// A share of each line.
+    Share(f64),
+}
+
+/// What a line of one serve may be short of and over.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Slip {
+    /// Too little by this; never more than the line itself.
+    pub less: Volume,
+    /// Too much by this.
+    pub more: Volume,
+}
+
+/// How the water from the ice is found while amounts slip.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Melting {
+    /// By the method, for each strength anew.
+    Over(Ice),
+    /// As given or found before: the same share throughout.
+    Held(Dilution),
+}
+
+/// Which way a line went.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Miss {
+    /// Too little.
+    Less,
+    /// As written.
+    Right,
+    /// Too much.
+    More,
+}
+
+/// What a drink comes to with its slips, and how much of that is noticed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Effect {
+    /// What it comes to.
+    pub figures: Figures,
+    /// How far strength is off, in just-noticeable differences.
+    pub strength: f64,
+    /// How far sugar is off, likewise.
+    pub sugar: f64,
+    /// How far acid is off, likewise.
+    pub acid: f64,
+    /// All that is noticed together: the distance by which variants are judged.
+    pub noticed: f64,
+}
+
+/// What one line does when it alone is off.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Alone<'b> {
+    /// Which line of the spec, from 0.
+    pub line: usize,
+    /// What it is.
+    pub ingredient: &'b Ingredient,
+    /// How much of it, as written.
+    pub amount: Amount,
+    /// How much of it.
+    pub volume: Volume,
+    /// By how much a serve is off.
+    pub slip: Slip,
+    /// Too little of it.
+    pub less: Effect,
+    /// Too much of it.
+    pub more: Effect,
+    /// The most by which the measured pour (of the whole batch) may be off, either way, and stay within one
+    /// just-noticeable difference; none if nothing up to [`Tolerance::MOST_OFF_ML`] a serve is noticed.
+    pub unnoticed: Option<Volume>,
+    /// Whether the slip asked about stays within one just-noticeable difference, so that it may be poured by eye.
+    pub by_eye: bool,
+}
+
+/// Where the figures lie when every line may be off.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spread {
+    /// Strength, % vol.
+    pub strength: Interval,
+    /// Sugars, g/L.
+    pub sugar: Interval,
+    /// Acid as citric, g/L.
+    pub acid: Interval,
+    /// In the glass, ml.
+    pub served: Interval,
+}
+
+/// What the lines do when all may be off at once.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Together {
+    /// Least to most of each figure.
+    pub spread: Spread,
+    /// The one that is noticed most.
+    pub worst: Effect,
+    /// Which way each of the lines went in it, in the order of [`Tolerance::alone`].
+    pub misses: Vec<Miss>,
+    /// How many combinations were mixed: all there are.
+    pub combinations: u64,
+}
+
+/// What slips do to a drink.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tolerance<'b> {
+    /// By how much a pour is off.
+    pub over: Over,
+    /// How many serves are measured at once.
+    pub serves: u32,
+    /// How the water was found.
+    pub melting: Melting,
+    /// The drink as written.
+    pub figures: Figures,
+    /// Each line that is poured, in the order of the spec.
+    pub alone: Vec<Alone<'b>>,
+    /// All of them at once.
+    pub together: Together,
+    /// The worst of them all at once for one serve that is poured by itself.
+    pub one_serve: f64,
+}
+
+impl Alone<'_> {
+    /// What one of its measure holds, ml: a dash, say; none for nothing written.
+    pub fn one_ml(&self) -> Option<f64> {
+        (self.amount.count() > 0.0).then(|| self.volume.ml() / self.amount.count())
+    }
+}
+
+impl Tolerance<'_> {
+    /// The most lines that may be off at once; beyond that, those that matter most alone are.
+    pub const MOST_TOGETHER: usize = 10;
+    /// The most that a serve is ever taken to be off by, ml.
+    pub const MOST_OFF_ML: f64 = 60.0;
+}
+
+/// By how much a line of one serve is off: the volume or share asked about, but of a dash or a drop half of one too
+/// little to one too many, and of a barspoon half of one either way.
+///
+/// # Source
+/// *Common practice, no source*: a dash is what a bottle gives.
+pub fn slip_of(line: &Line<'_>, over: Over, measures: &Measures) -> Slip {
+    let whole = line.volume.unwrap_or(Volume::ZERO);
+    let (less, more) = match (over, line.amount.unit()) {
+        (Over::Share(share), _) => (whole.ml() * share, whole.ml() * share),
+        (Over::Volume(_), unit @ (Unit::Dash | Unit::Drop)) => {
+            let one = measures.one(unit).unwrap_or(Volume::ZERO).ml();
+            (one / 2.0, one)
+        }
+        (Over::Volume(_), Unit::Barspoon) => (measures.barspoon.ml() / 2.0, measures.barspoon.ml() / 2.0),
+        (Over::Volume(volume), _) => (volume.ml(), volume.ml()),
+    };
+    Slip { less: Volume::clamped(less.min(whole.ml())), more: Volume::clamped(more) }
+}
+
+/// What slips do to a drink: each line alone, and all at once.
+///
+/// # Model
+/// Every drink is mixed in full, nothing is a derivative. All at once means every combination of too little, as
+/// written and too much, so that nothing worse is left out. Where a batch is measured, each line is measured once for
+/// all serves, so a serve is off by the slip divided by their number; a share stays that share. What may go unnoticed
+/// is found by halving, within 0.001 ml.
+///
+/// # Limits
+/// Lines are taken as independent, and a batch as well mixed. Bitterness and salt do not count as noticed.
+///
+/// # Errors
+/// [`NothingPoured`] if no line has a volume.
+pub fn tolerance<'b>(
+    spec: &Spec<'b>,
+    over: Over,
+    serves: u32,
+    melting: Melting,
+    measures: &Measures,
+) -> Result<Tolerance<'b>, NothingPoured> {
+    let serves = serves.max(1);
+    let poured: Vec<(usize, &Line<'b>)> = spec
+        .lines
+        .iter()
+        .enumerate()
+        .filter(|(_, l)| l.ingredient.makeup.is_some() && l.volume.is_some_and(|v| v.ml() > 0.0))
+        .collect();
+    let mut slips: Vec<Slip> = poured.iter().map(|(_, line)| slip_of(line, over, measures)).collect();
+    if let ([only], [(_, line)]) = (&mut slips[..], &poured[..]) {
+        // Without its only line there is no drink to compare.
+        only.less = only.less.min(half(line.volume));
+    }
+    let lines: Vec<&Line<'b>> = poured.iter().map(|(_, line)| *line).collect();
+    let mixer = Mixer::new(&lines, melting)?;
+    let of_batch = |slip: &Slip| match over {
+        Over::Share(_) => *slip,
+        Over::Volume(_) => slip.over_serves(serves),
+    };
+    let each: Vec<Slip> = slips.iter().map(of_batch).collect();
+    let mut alone = Vec::new();
+    for (at, (index, line)) in poured.iter().enumerate() {
+        let (less, more) = (mixer.alone(at, -each[at].less.ml())?, mixer.alone(at, each[at].more.ml())?);
+        alone.push(Alone {
+            line: *index,
+            ingredient: line.ingredient,
+            amount: line.amount,
+            volume: line.volume.unwrap_or(Volume::ZERO),
+            slip: each[at],
+            less,
+            more,
+            unnoticed: mixer.unnoticed(at).map(|ml| Volume::clamped(ml * f64::from(serves))),
+            by_eye: less.noticed.max(more.noticed) <= 1.0,
+        });
+    }
+    let matter = most_noticed(&alone);
+    let together = mixer.together(&each, &matter)?;
+    let one_serve =
+        if serves == 1 { together.worst.noticed } else { mixer.together(&slips, &matter)?.worst.noticed };
+    Ok(Tolerance { over, serves, melting, figures: mixer.right, alone, together, one_serve })
+}
+
+fn half(volume: Option<Volume>) -> Volume {
+    Volume::clamped(volume.unwrap_or(Volume::ZERO).ml() / 2.0)
+}
+
+impl Slip {
+    fn over_serves(&self, serves: u32) -> Self {
+        let part = |volume: Volume| Volume::clamped(volume.ml() / f64::from(serves));
+        Self { less: part(self.less), more: part(self.more) }
+    }
+}
+
+/// Whether each line is among those that are off at once.
+fn most_noticed(alone: &[Alone<'_>]) -> Vec<bool> {
+    let noticed = |at: usize| alone[at].less.noticed.max(alone[at].more.noticed);
+    let mut order: Vec<usize> = (0..alone.len()).collect();
+    order.sort_by(|a, b| noticed(*b).total_cmp(&noticed(*a)).then(a.cmp(b)));
+    let kept = &order[..order.len().min(Tolerance::MOST_TOGETHER)];
+    (0..alone.len()).map(|at| kept.contains(&at)).collect()
+}
+
+/// Mixes a drink over and over.
+struct Mixer<'l, 'b> {
+    lines: &'l [&'l Line<'b>],
+    melting: Melting,
+    right: Figures,
+    aim: Aim,
+}
+
+impl<'l, 'b> Mixer<'l, 'b> {
+    fn new(lines: &'l [&'l Line<'b>], melting: Melting) -> Result<Self, NothingPoured> {
+        let all = lines.iter().try_fold(Poured::default(), |sum, line| Some(sum.plus(&pour(line, 0.0)?)));
+        let right = all.and_then(|poured| served(melting, &poured)).ok_or(NothingPoured)?;
+        Ok(Self { lines, melting, right, aim: Aim::of(&right) })
+    }
+
+    fn effect(&self, poured: &Poured) -> Option<Effect> {
+        Some(self.effect_of(served(self.melting, poured)?))
+    }
+
+    /// Each direction by itself is a drink that is right in all others.
+    fn effect_of(&self, figures: Figures) -> Effect {
+        let only = |figures: Figures| self.aim.distance(&figures);
+        let (strength, sugar, acid): (Strength, Concentration, Concentration) =
+            (figures.strength, figures.sugar, figures.acid);
+        Effect {
+            figures,
+            strength: only(Figures { strength, ..self.right }),
+            sugar: only(Figures { sugar, ..self.right }),
+            acid: only(Figures { acid, ..self.right }),
+            noticed: self.aim.distance(&figures),
+        }
+    }
+
+    /// One line off by so many ml, the others as written.
+    fn alone(&self, off: usize, by_ml: f64) -> Result<Effect, NothingPoured> {
+        let by = |at: usize| if at == off { by_ml } else { 0.0 };
+        let mut lines = self.lines.iter().enumerate();
+        let sum = lines.try_fold(Poured::default(), |sum, (at, line)| Some(sum.plus(&pour(line, by(at))?)));
+        sum.and_then(|poured| self.effect(&poured)).ok_or(NothingPoured)
+    }
+
+    /// The most by which one line may be off either way within one just-noticeable difference; none for any.
+    fn unnoticed(&self, line: usize) -> Option<f64> {
+        let whole = self.lines[line].volume.unwrap_or(Volume::ZERO).ml();
+        let noticed = |ml: f64| {
+            let more = self.alone(line, ml).map_or(f64::INFINITY, |e| e.noticed);
+            // A drink of this line alone cannot go without it: then nothing is there to compare.
+            let less = self.alone(line, -ml.min(whole)).map_or(f64::INFINITY, |e| e.noticed);
+            more.max(less)
+        };
+        let (mut fine, mut off) = (0.0, Tolerance::MOST_OFF_ML);
+        if noticed(off) <= 1.0 {
+            return None;
+        }
+        while off - fine > 0.001 {
+            let middle = f64::midpoint(fine, off);
+            if noticed(middle) <= 1.0 {
+                fine = middle;
+            } else {
+                off = middle;
+            }
+        }
+        Some(fine)
+    }
+
+    /// Every combination of the lines that may be off.
+    fn together(&self, slips: &[Slip], may: &[bool]) -> Result<Together, NothingPoured> {
+        let mut ways = Vec::new();
+        for ((line, slip), may) in self.lines.iter().zip(slips).zip(may) {
+            let all = [(Miss::Right, 0.0), (Miss::Less, -slip.less.ml()), (Miss::More, slip.more.ml())];
+            let open = if *may { &all[..] } else { &all[..1] };
+            let way = open.iter().map(|(miss, ml)| pour(line, *ml).map(|p| (*miss, p)));
+            ways.push(way.collect::<Option<Vec<_>>>().ok_or(NothingPoured)?);
+        }
+        let mut found = Together {
+            spread: Spread::of(&self.right),
+            worst: self.effect_of(self.right),
+            misses: vec![Miss::Right; slips.len()],
+            combinations: 0,
+        };
+        self.go_on(&ways, &Poured::default(), &mut Vec::new(), &mut found);
+        Ok(found)
+    }
+
+    fn go_on(&self, ways: &[Vec<(Miss, Poured)>], sum: &Poured, gone: &mut Vec<Miss>, found: &mut Together) {
+        let Some((first, rest)) = ways.split_first() else {
+            found.combinations += 1;
+            // With nothing left in the glass there is no drink to compare.
+            let Some(effect) = self.effect(sum) else { return };
+            found.spread = found.spread.widened(&effect.figures);
+            if effect.noticed > found.worst.noticed {
+                found.worst = effect;
+                found.misses.clone_from(gone);
+            }
+            return;
+        };
+        for (miss, poured) in first {
+            gone.push(*miss);
+            self.go_on(rest, &sum.plus(poured), gone, found);
+            gone.pop();
+        }
+    }
+}
+
+impl Spread {
+    fn of(figures: &Figures) -> Self {
+        let only = |value: f64| Interval { least: value, most: value };
+        Self {
+            strength: only(figures.strength.percent_vol()),
+            sugar: only(figures.sugar.grams_per_litre()),
+            acid: only(figures.acid.grams_per_litre()),
+            served: only(figures.served.ml()),
+        }
+    }
+
+    fn widened(self, figures: &Figures) -> Self {
+        let own = Self::of(figures);
+        Self {
+            strength: self.strength.widened(own.strength.least),
+            sugar: self.sugar.widened(own.sugar.least),
+            acid: self.acid.widened(own.acid.least),
+            served: self.served.widened(own.served.least),
+        }
+    }
+}
+
+/// A line off by so many ml.
+fn pour(line: &Line<'_>, by_ml: f64) -> Option<Poured> {
+    let makeup = line.ingredient.makeup.as_ref()?;
+    Poured::of(makeup, Volume::clamped(line.volume?.ml() + by_ml), line.is_lengthener())
+}
+
+fn served(melting: Melting, poured: &Poured) -> Option<Figures> {
+    match melting {
+        Melting::Over(ice) => poured.over_ice(ice),
+        Melting::Held(dilution) => poured.diluted(dilution),
+    }
+}
