@@ -75,6 +75,7 @@ fn warm(c: &mut Criterion) {
     assert_eq!(six.lines.len(), 6);
     c.bench_function("balance/figures/six-lines", |b| b.iter(|| figures(black_box(&six)).unwrap()));
     let request = Request {
+        aim: None,
         swaps: vec![Swap { line: 0, to: book.ingredient(&mezcal).unwrap() }],
         with: Vec::new(),
         no: Vec::new(),

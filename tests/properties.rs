@@ -78,6 +78,7 @@ fn swapping_an_ingredient_for_itself_changes_nothing() {
                     line.open = false;
                 }
                 let request = Request {
+                    aim: None,
                     classic: kept,
                     swaps,
                     with: Vec::new(),
@@ -107,6 +108,7 @@ fn asking_for_more_riffs_keeps_the_first_ones() {
             let ask = |count| {
                 let classic = house.in_pours(&Spec::of_template(book, template, &house));
                 let request = Request {
+                    aim: None,
                     classic,
                     swaps: Vec::new(),
                     with: with.clone(),

@@ -72,7 +72,7 @@ pub fn riffs<'b>(graph: &Graph<'b>, request: &Request<'b>, house: &House) -> Res
     check(request, house)?;
     let classic_figures = figures(&request.classic)
         .map_err(|NothingPoured| RiffError::Unsolvable(crate::drink::Unsolvable::NothingPoured))?;
-    let aim = Aim::of(&classic_figures);
+    let aim = request.aim.unwrap_or_else(|| Aim::of(&classic_figures));
     let mut looked = Looked::default();
     let mut weighed = weigh_all(graph, request, house, &mut looked)?;
     weighed.sort_by(|a, b| b.most.total_cmp(&a.most).then_with(|| ids(&a.candidate).cmp(&ids(&b.candidate))));
@@ -99,7 +99,8 @@ pub fn riffs<'b>(graph: &Graph<'b>, request: &Request<'b>, house: &House) -> Res
     plain.sort_by(by_score);
     let has_plain = !plain.is_empty();
     // Where nothing was asked, the plainest is the classic itself, which is shown anyway.
-    plain.retain(|riff| riff.changes.iter().any(|c| !matches!(c, Change::Amount { .. })));
+    let turned = request.aim.is_some();
+    plain.retain(|riff| turned || riff.changes.iter().any(|c| !matches!(c, Change::Amount { .. })));
     if !plain.is_empty() {
         riffs.push(plain.remove(0));
     }

@@ -51,6 +51,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         swaps.push(swap);
     }
     let request = Request {
+        aim: None,
         with: desk.ingredients(&args.with.join(", "))?,
         no: desk.ingredients(&args.no.join(", "))?,
         swaps,
