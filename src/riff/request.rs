@@ -1,7 +1,7 @@
 //! What a person asks of a riff.
 
 use crate::book::Ingredient;
-use crate::drink::Spec;
+use crate::drink::{Aim, Spec};
 use crate::pairing::Filter;
 
 /// One ingredient to go, another to come.
@@ -18,6 +18,8 @@ pub struct Swap<'b> {
 pub struct Request<'b> {
     /// The classic, in the house's pours.
     pub classic: Spec<'b>,
+    /// What a variant should come to, where that is not what the classic comes to.
+    pub aim: Option<Aim>,
     /// Swaps asked for.
     pub swaps: Vec<Swap<'b>>,
     /// Ingredients that must be worked in, in one form or another.
@@ -37,6 +39,7 @@ impl<'b> Request<'b> {
     pub fn new(classic: Spec<'b>) -> Self {
         Self {
             classic,
+            aim: None,
             swaps: Vec::new(),
             with: Vec::new(),
             no: Vec::new(),

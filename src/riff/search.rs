@@ -59,7 +59,7 @@ pub fn riffs<'b>(graph: &Graph<'b>, request: &Request<'b>, house: &House) -> Res
         graph,
         request,
         house,
-        aim: Aim::of(&classic_figures),
+        aim: request.aim.unwrap_or_else(|| Aim::of(&classic_figures)),
         open: shapes.iter().map(|s| s.in_numbers(graph, house.when)).collect(),
         shapes: &shapes,
         solved: HashMap::new(),
@@ -160,7 +160,9 @@ impl<'b> Search<'_, 'b> {
                         });
                     }
                 }
-                Stage::Solved(riff) if !is_other(&riff) => self.classic_fits = true,
+                Stage::Solved(riff) if self.request.aim.is_none() && !is_other(&riff) => {
+                    self.classic_fits = true
+                }
                 Stage::Solved(riff) => {
                     aside.push(*riff);
                     let more_forms =

@@ -67,7 +67,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         filter: args.limits.filter(desk),
         count: usize::from(args.count),
         overlap: usize::from(args.overlap),
-        classic,
+        ..Request::new(classic)
     };
     let found = riffs(desk.graph, &request, &desk.house)?;
     let picks = found.found.iter().map(|r| pick_of(&r.spec)).collect();
