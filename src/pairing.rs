@@ -15,7 +15,7 @@ mod soundness;
 mod stand_in;
 
 pub use accord::{Accord, Accords, MOST_SIZE};
-pub use agreement::{Agreement, Agreements};
+pub use agreement::{Agreement, Agreements, MOST_INFERRED};
 pub use bridge::{Bridge, Bridges, MOST_STEPS};
 pub use companion::{Clashing, Companion, Companions, Nearly};
 pub use filter::{Filter, Ruled};

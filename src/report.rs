@@ -33,7 +33,7 @@ pub use bench::{
 };
 pub use bridges::{accords, bridges};
 pub use clean::clean;
-pub use companions::companions;
+pub use companions::{companions, expected};
 pub use describe::{ingredient, template};
 pub use faults::faults_text;
 pub use gauge::{Gauge, Span, Stand};

@@ -16,7 +16,7 @@ mod work_in;
 
 pub use candidate::{Change, Riff};
 pub use error::RiffError;
-pub use harmony::{Harmony, PairFound, UNKNOWN_PAIR};
+pub use harmony::{Harmony, PairFound, PairInferred};
 pub use request::{Request, Swap};
 pub use score::Score;
 pub use search::{Looked, Riffs, riffs};

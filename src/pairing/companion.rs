@@ -2,10 +2,12 @@
 
 use std::collections::BTreeMap;
 
+use super::agreement::{Agreement, Agreements};
 use super::filter::{Filter, Ruled};
 use super::graph::{Graph, Tie, power_mean};
 use super::likeness::shared_facets;
 use crate::book::{Edge, Facet, Ingredient, IngredientId};
+use crate::measure::Affinity;
 
 /// An ingredient that goes with every one of a set.
 #[derive(Debug, Clone)]
@@ -25,10 +27,12 @@ pub struct Companion<'b> {
 pub struct Nearly<'b> {
     /// The ingredient.
     pub ingredient: &'b Ingredient,
-    /// Power mean of the affinities that are known.
+    /// Power mean of the affinities that are known and the one that is inferred.
     pub score: f64,
     /// The one of the set with which it has neither affinity nor clash.
     pub unknown: &'b Ingredient,
+    /// What is inferred of those two.
+    pub inferred: Affinity,
 }
 
 /// An ingredient that clashes with one of a set.
@@ -51,7 +55,7 @@ pub struct Companions<'b> {
     pub found: Vec<Companion<'b>>,
     /// How many there are in all that pass the filter.
     pub total: usize,
-    /// What goes with all but one, when there were fewer companions than asked for.
+    /// What goes with all but one, and by what is inferred with that, when there were fewer companions than asked for.
     pub nearly: Vec<Nearly<'b>>,
     /// What clashes with one of the set.
     pub clashes: Vec<Clashing<'b>>,
@@ -78,6 +82,7 @@ impl<'b> Graph<'b> {
         let mut found = Vec::new();
         let mut ruled_out = BTreeMap::new();
         let mut nearly = Vec::new();
+        let agreements = Agreements::new(self);
         for candidate in self.touching(&positions) {
             let known: Vec<Option<Tie<'b>>> =
                 positions.iter().map(|p| self.strand(candidate, *p).map(|s| self.tie_of(*p, s))).collect();
@@ -97,12 +102,15 @@ impl<'b> Graph<'b> {
             }
             let unknown = known.iter().position(Option::is_none).map(|index| members[index]);
             let ties: Vec<Tie<'b>> = known.into_iter().flatten().collect();
-            let affinities: Vec<f64> = ties.iter().map(|t| t.affinity.value()).collect();
-            let score = power_mean(&affinities);
-            match unknown {
-                Some(unknown) => nearly.push(Nearly { ingredient, score, unknown }),
+            let mut affinities: Vec<f64> = ties.iter().map(|t| t.affinity.value()).collect();
+            match unknown.map(|u| (u, agreements.between(&ingredient.id, &u.id))) {
+                Some((unknown, Some(Agreement::Inferred(inferred)))) => {
+                    affinities.push(inferred.value());
+                    nearly.push(Nearly { ingredient, score: power_mean(&affinities), unknown, inferred });
+                }
+                Some(_) => {}
                 None => {
-                    let shared = shared_facets(ingredient, &members);
+                    let (score, shared) = (power_mean(&affinities), shared_facets(ingredient, &members));
                     found.push(Companion { ingredient, score, ties, shared });
                 }
             }

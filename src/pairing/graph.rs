@@ -126,7 +126,7 @@ impl<'b> Graph<'b> {
         u32::try_from(self.book.ingredients().len()).unwrap_or(u32::MAX)
     }
 
-    pub(super) fn neighbours(&self, at: u32) -> impl Iterator<Item = (u32, Strand)> + '_ {
+    pub(super) fn neighbours(&self, at: u32) -> impl ExactSizeIterator<Item = (u32, Strand)> + '_ {
         let others = self.affinities.neighbors_slice(at);
         others.iter().copied().zip(self.affinities.edges_slice(at).iter().map(|e| self.strand_of(*e)))
     }

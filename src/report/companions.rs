@@ -5,7 +5,8 @@ use serde_json::{Value, json};
 use super::phrase::{View, affinity, counted, facet_names, listed, note_of, season_words};
 use super::{Cell, Column, Report, Table, Tone};
 use crate::book::{Diet, Ingredient};
-use crate::pairing::{Clashing, Companion, Companions, Ruled, strongest_facets};
+use crate::measure::Affinity;
+use crate::pairing::{Clashing, Companion, Companions, Ruled, shared_facets, strongest_facets};
 
 /// The companions of a set.
 pub fn companions(found: &Companions<'_>, view: View, show_clashes: bool) -> Report {
@@ -37,9 +38,10 @@ pub fn companions(found: &Companions<'_>, view: View, show_clashes: bool) -> Rep
             .take(6)
             .map(|n| {
                 format!(
-                    "{} ({}; nothing known with {})",
+                    "{} ({}; inferred {} with {})",
                     n.ingredient.name,
                     affinity(n.score),
+                    affinity(n.inferred.value()),
                     n.unknown.name
                 )
             })
@@ -64,6 +66,48 @@ pub fn companions(found: &Companions<'_>, view: View, show_clashes: bool) -> Rep
         report = report.note(format!("clashes with {}", listed(&names)));
     }
     report
+}
+
+/// What should go with an ingredient although the book does not say so.
+pub fn expected(of: &Ingredient, found: &[(&Ingredient, Affinity)]) -> Report {
+    let data = json!({
+        "ok": true,
+        "command": "pairs",
+        "of": [named(of)],
+        "inferred": found.iter().map(|(i, inferred)| json!({
+            "id": i.id.as_str(),
+            "name": i.name,
+            "kind": i.kind.name(),
+            "affinity": inferred.value(),
+            "shared_facets": facet_names(&shared_facets(i, &[of])),
+        })).collect::<Vec<_>>(),
+    });
+    let mut report = Report::new(format!("What may go with {}, not in the book", of.name), data);
+    if found.is_empty() {
+        return report.text("Nothing: the book has an affinity or a clash for all that you asked for.");
+    }
+    let columns = [
+        Column::left("might go with"),
+        Column::left("kind"),
+        Column::right("inferred"),
+        Column::flexible("why"),
+    ];
+    let mut table = Table::new(columns).numbered();
+    for (ingredient, inferred) in found {
+        let shared = shared_facets(ingredient, &[of]);
+        let why = match facet_names(&shared).as_slice() {
+            [] => "keeps like company".to_owned(),
+            shared => format!("both {}; keeps like company", listed(shared)),
+        };
+        table.push([
+            Cell::new(ingredient.name.clone(), Tone::Strong),
+            Cell::new(ingredient.kind.name(), Tone::Quiet),
+            affinity(inferred.value()).into(),
+            why.into(),
+        ]);
+    }
+    report = report.table(table);
+    report.note("inferred from what is like the two and from the company they keep: 0.45 at most; taste before you pour")
 }
 
 fn because(clash: &Clashing<'_>) -> String {
@@ -208,6 +252,7 @@ fn data(found: &Companions<'_>, view: View) -> Value {
             "name": n.ingredient.name,
             "score": n.score,
             "unknown_with": n.unknown.id.as_str(),
+            "inferred": n.inferred.value(),
         })).collect::<Vec<_>>(),
         "clashes": found.clashes.iter().map(clash).collect::<Vec<_>>(),
         "clashes_within": found.within.iter().map(clash).collect::<Vec<_>>(),

@@ -151,11 +151,16 @@ fn warnings(riff: &Riff<'_>) -> Option<String> {
         parts.push(format!("{} and {} clash", a.name, b.name));
     }
     if !riff.harmony.unknown.is_empty() {
-        let pairs: Vec<String> =
-            riff.harmony.unknown.iter().take(2).map(|(a, b)| format!("{} + {}", a.name, b.name)).collect();
+        let pairs: Vec<String> = riff
+            .harmony
+            .unknown
+            .iter()
+            .take(2)
+            .map(|p| format!("{} + {} {}", p.one.name, p.other.name, affinity(p.affinity.value())))
+            .collect();
         let more = riff.harmony.unknown.len().saturating_sub(2);
         let more = if more > 0 { format!(" and {more} more") } else { String::new() };
-        parts.push(format!("nothing known of {}{more}", pairs.join(", ")));
+        parts.push(format!("not in the book, inferred: {}{more}", pairs.join(", ")));
     }
     let words = |set: &std::collections::BTreeSet<crate::book::Allergen>| {
         listed(&set.iter().map(|a| a.name()).collect::<Vec<_>>())
@@ -266,7 +271,7 @@ fn riff_data(riff: &Riff<'_>) -> Value {
             "affinity": p.tie.affinity.value(),
             "note": p.tie.edge.note,
         })).collect::<Vec<_>>(),
-        "unknown_pairs": riff.harmony.unknown.iter().map(|(a, b)| json!([a.id.as_str(), b.id.as_str()])).collect::<Vec<_>>(),
+        "unknown_pairs": riff.harmony.unknown.iter().map(|p| json!({ "pair": [p.one.id.as_str(), p.other.id.as_str()], "inferred": p.affinity.value() })).collect::<Vec<_>>(),
         "clashes": riff.harmony.clashes.iter().map(|(a, b)| json!([a.id.as_str(), b.id.as_str()])).collect::<Vec<_>>(),
         "season": riff.seasons.iter().map(|(i, p)| json!({ "id": i.id.as_str(), "now": presence_words(*p) })).collect::<Vec<_>>(),
         "allergens": riff.spec.allergens().iter().map(|a| a.name()).collect::<Vec<_>>(),

@@ -3,10 +3,8 @@
 use super::voice::{Voice, voices};
 use crate::book::Ingredient;
 use crate::drink::Spec;
-use crate::pairing::{Graph, Tie};
-
-/// What an unknown pair counts as.
-pub const UNKNOWN_PAIR: f64 = 0.35;
+use crate::measure::Affinity;
+use crate::pairing::{Agreement, Agreements, Tie};
 
 /// A pair in a drink, with what the book says of it.
 #[derive(Debug, Clone, Copy)]
@@ -19,15 +17,28 @@ pub struct PairFound<'b> {
     pub weight: f64,
 }
 
+/// A pair in a drink of which the book knows nothing.
+#[derive(Debug, Clone, Copy)]
+pub struct PairInferred<'b> {
+    /// One.
+    pub one: &'b Ingredient,
+    /// The other.
+    pub other: &'b Ingredient,
+    /// What is inferred of the two.
+    pub affinity: Affinity,
+    /// How much the pair counts in this drink.
+    pub weight: f64,
+}
+
 /// The pairs of a drink.
 #[derive(Debug, Clone)]
 pub struct Harmony<'b> {
-    /// Weighted mean affinity, 0 to 1; unknown pairs count 0.35.
+    /// Weighted mean affinity, 0 to 1; a clash counts nothing, an unknown pair what is inferred.
     pub score: f64,
     /// Known pairs, by what they carry (weight times affinity), most first.
     pub pairs: Vec<PairFound<'b>>,
-    /// Pairs of which the book knows nothing.
-    pub unknown: Vec<(&'b Ingredient, &'b Ingredient)>,
+    /// Pairs of which the book knows nothing, with what is inferred, by what they carry, most first.
+    pub unknown: Vec<PairInferred<'b>>,
     /// Pairs that clash.
     pub clashes: Vec<(&'b Ingredient, &'b Ingredient)>,
     /// Every line as it counted.
@@ -39,7 +50,7 @@ pub struct Harmony<'b> {
 /// # Model
 /// Mean affinity over all pairs of lines, each weighted by the product of both loudnesses and the square roots of
 /// both shares of the poured volume: what is loud or plentiful counts most.
-pub(super) fn harmony<'b>(graph: &Graph<'b>, spec: &Spec<'b>) -> Harmony<'b> {
+pub(super) fn harmony<'b>(agreements: &Agreements<'_, 'b>, spec: &Spec<'b>) -> Harmony<'b> {
     let voices = voices(spec);
     let lines: Vec<(&'b Ingredient, f64)> = voices.iter().map(|v| (v.ingredient, v.weight())).collect();
     let mut found =
@@ -50,19 +61,24 @@ pub(super) fn harmony<'b>(graph: &Graph<'b>, spec: &Spec<'b>) -> Harmony<'b> {
         for (b, loud_b) in &lines[index + 1..] {
             let weight = loud_a * loud_b;
             weights += weight;
-            if let Some(tie) = graph.tie(&a.id, &b.id) {
-                sum += weight * tie.affinity.value();
-                found.pairs.push(PairFound { one: a, tie, weight });
-            } else if graph.clash(&a.id, &b.id).is_some() {
-                found.clashes.push((a, b));
-            } else {
-                sum += weight * UNKNOWN_PAIR;
-                found.unknown.push((a, b));
+            match agreements.between(&a.id, &b.id) {
+                Some(Agreement::Known(tie)) => {
+                    sum += weight * tie.affinity.value();
+                    found.pairs.push(PairFound { one: a, tie, weight });
+                }
+                Some(Agreement::Clash(_)) => found.clashes.push((a, b)),
+                Some(Agreement::Inferred(affinity)) => {
+                    sum += weight * affinity.value();
+                    found.unknown.push(PairInferred { one: a, other: b, affinity, weight });
+                }
+                None => {}
             }
         }
     }
     found.score = if weights > 0.0 { sum / weights } else { 0.0 };
     let carried = |p: &PairFound<'_>| p.weight * p.tie.affinity.value();
+    let inferred = |p: &PairInferred<'_>| p.weight * p.affinity.value();
+    found.unknown.sort_by(|x, y| inferred(y).total_cmp(&inferred(x)).then_with(|| x.one.id.cmp(&y.one.id)));
     found.pairs.sort_by(|x, y| carried(y).total_cmp(&carried(x)).then_with(|| x.one.id.cmp(&y.one.id)));
     found
 }

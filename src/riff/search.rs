@@ -12,7 +12,7 @@ use super::score::Score;
 use super::shape::{Shape, shapes};
 use super::varied::{differs, other_forms};
 use crate::drink::{Aim, Figures, House, Line, NothingPoured, Spec, Unsolvable, figures};
-use crate::pairing::{Graph, Ruled};
+use crate::pairing::{Agreements, Graph, Ruled};
 
 /// What a search did.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -56,6 +56,7 @@ pub fn riffs<'b>(graph: &Graph<'b>, request: &Request<'b>, house: &House) -> Res
         .map_err(|NothingPoured| RiffError::Unsolvable(Unsolvable::NothingPoured))?;
     let shapes = shapes(graph, request, house)?;
     let mut search = Search {
+        agreements: Agreements::new(graph),
         graph,
         request,
         house,
@@ -95,6 +96,7 @@ fn is_new(chosen: &[Riff<'_>], changes: &[Change<'_>]) -> bool {
 const LISTED_AT_FIRST: usize = 64;
 
 struct Search<'s, 'b> {
+    agreements: Agreements<'s, 'b>,
     graph: &'s Graph<'b>,
     request: &'s Request<'b>,
     house: &'s House,
@@ -147,7 +149,7 @@ impl<'b> Search<'_, 'b> {
                 }
                 Stage::Listed => {
                     let candidate = self.shapes[fill.drink].filled(&fill.picks);
-                    let harmony = harmony(self.graph, &candidate.spec);
+                    let harmony = harmony(&self.agreements, &candidate.spec);
                     let score = Score::at_most(&candidate, harmony.score, self.house.when);
                     heap.push(Entry { most: score.total, fill, stage: Stage::Weighed(score, harmony) });
                 }

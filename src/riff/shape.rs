@@ -4,14 +4,13 @@ use super::candidate::{Candidate, Change};
 use super::error::RiffError;
 use super::filler::{Filler, fillers};
 use super::fills::{Choice, Open};
-use super::harmony::UNKNOWN_PAIR;
 use super::request::Request;
 use super::score::Score;
 use super::voice::Voice;
 use super::work_in::{forms, ways};
 use crate::book::{Ingredient, IngredientId, When};
 use crate::drink::House;
-use crate::pairing::{Graph, Pair};
+use crate::pairing::{Graph, MOST_INFERRED, Pair};
 
 /// A drink with what was asked done to it, and what may fill the lines that are open yet.
 pub(super) struct Shape<'b> {
@@ -175,13 +174,13 @@ fn ids<'f>(fillers: &'f [Filler<'_>]) -> Vec<&'f IngredientId> {
     fillers.iter().map(|f| &f.ingredient.id).collect()
 }
 
-/// What a pair counts as; −∞ where the two may not stand together: one ingredient twice, or a clash that nobody asked
+/// What a pair counts as at most; −∞ where the two may not stand together: one ingredient twice, or a clash that nobody asked
 /// for.
 fn value(pair: Pair, is_asked: bool) -> f64 {
     match pair {
         Pair::Affinity(affinity) => affinity,
         Pair::Clash if is_asked => 0.0,
-        Pair::Unknown => UNKNOWN_PAIR,
+        Pair::Unknown => MOST_INFERRED,
         Pair::Clash | Pair::Same => f64::NEG_INFINITY,
     }
 }

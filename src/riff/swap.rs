@@ -6,7 +6,7 @@ use super::harmony::harmony;
 use super::score::Score;
 use crate::book::IngredientId;
 use crate::drink::{Aim, Figures, House, NothingPoured, Spec, Unsolvable, figures};
-use crate::pairing::{Filter, Graph, StandIn, StandIns};
+use crate::pairing::{Agreements, Filter, Graph, StandIn, StandIns};
 
 /// What is to be replaced, and how.
 #[derive(Debug, Clone)]
@@ -60,12 +60,13 @@ pub fn swap_in<'b>(graph: &Graph<'b>, asked: &SwapIn<'b>, house: &House) -> Resu
     let mut stand_ins = found.ok_or(RiffError::Unsolvable(Unsolvable::NothingPoured))?;
     stand_ins.found.retain(|s| line.volume.is_none() || s.ingredient.makeup.is_some());
     stand_ins.found.truncate(asked.count);
+    let agreements = Agreements::new(graph);
     let mut drinks = Vec::new();
     for stand_in in &stand_ins.found {
         let mut candidate = Candidate::unchanged(&asked.spec);
         candidate.spec.lines[asked.line].ingredient = stand_in.ingredient;
         candidate.changes.push(Change::Asked { from: line.ingredient, to: stand_in.ingredient });
-        let together = harmony(graph, &candidate.spec);
+        let together = harmony(&agreements, &candidate.spec);
         let most = Score::at_most(&candidate, together.score, house.when);
         let solved = candidate.solve(aim, house)?;
         let riff = candidate.finish(&asked.spec, together, solved, most, house, graph.book())?;

@@ -3,6 +3,7 @@
 use super::{Narrow, joined, view};
 use crate::console::failure::Failure;
 use crate::console::session::{Answer, Desk, Pick};
+use crate::pairing::Agreements;
 use crate::report;
 
 /// Most ingredients in one question.
@@ -17,6 +18,9 @@ pub struct Args {
     names: Vec<String>,
     #[command(flatten)]
     narrow: Narrow,
+    /// List what should go with one ingredient although the book does not say so
+    #[arg(long)]
+    inferred: bool,
     /// List what clashes, with the reasons
     #[arg(long)]
     clashes: bool,
@@ -38,6 +42,19 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
             set.len()
         ))
         .hint("'accord' finds groups in which every pair agrees"));
+    }
+    if args.inferred {
+        let [of] = set.as_slice() else {
+            return Err(Failure::usage(format!("--inferred takes one ingredient, these are {}", set.len()))
+                .hint("without it, 'pairs' says what is inferred where only one pair is missing"));
+        };
+        let expected = Agreements::new(desk.graph).expected_with(
+            &of.id,
+            &args.narrow.filter(desk),
+            usize::from(args.limit),
+        );
+        let picks = expected.iter().map(|(i, _)| Pick::Ingredient(i.id.clone())).collect();
+        return Ok(Answer::picking(report::expected(of, &expected), picks));
     }
     let ids: Vec<_> = set.iter().map(|i| &i.id).collect();
     let found = desk.graph.companions(&ids, &args.narrow.filter(desk), usize::from(args.limit));

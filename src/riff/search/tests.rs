@@ -14,6 +14,7 @@ fn weir() -> Book {
 /// Every combination solved, best first; then chosen as the search says it chooses.
 fn by_going_through_all<'b>(graph: &Graph<'b>, request: &Request<'b>, house: &House) -> Vec<Riff<'b>> {
     let aim = Aim::of(&figures(&request.classic).unwrap());
+    let agreements = Agreements::new(graph);
     let shapes = shapes(graph, request, house).unwrap();
     let fewest = shapes.iter().map(Shape::must_change).min().unwrap();
     let mut all: Vec<(usize, (usize, Vec<usize>), Riff<'b>)> = Vec::new();
@@ -27,7 +28,7 @@ fn by_going_through_all<'b>(graph: &Graph<'b>, request: &Request<'b>, house: &Ho
                 continue;
             }
             let mut candidate = shape.filled(&picks);
-            let (unasked, together) = (candidate.unasked, harmony(graph, &candidate.spec));
+            let (unasked, together) = (candidate.unasked, harmony(&agreements, &candidate.spec));
             let most = Score::at_most(&candidate, together.score, house.when);
             let Ok(solved) = candidate.solve(aim, house) else { continue };
             let riff =
