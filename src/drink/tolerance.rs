@@ -2,11 +2,12 @@
 
 use super::amounts::Aim;
 use super::band::Interval;
+use super::difference::differences;
 use super::figures::{Figures, NothingPoured, Poured};
 use super::spec::{Line, Spec};
 use crate::book::Ingredient;
 use crate::liquid::{Dilution, Ice};
-use crate::measure::{Amount, Concentration, Measures, Strength, Unit, Volume};
+use crate::measure::{Amount, Measures, Unit, Volume};
 
 /// By how much a line may come out wrong.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -263,18 +264,9 @@ impl<'l, 'b> Mixer<'l, 'b> {
         Some(self.effect_of(served(self.melting, poured)?))
     }
 
-    /// Each direction by itself is a drink that is right in all others.
     fn effect_of(&self, figures: Figures) -> Effect {
-        let only = |figures: Figures| self.aim.distance(&figures);
-        let (strength, sugar, acid): (Strength, Concentration, Concentration) =
-            (figures.strength, figures.sugar, figures.acid);
-        Effect {
-            figures,
-            strength: only(Figures { strength, ..self.right }),
-            sugar: only(Figures { sugar, ..self.right }),
-            acid: only(Figures { acid, ..self.right }),
-            noticed: self.aim.distance(&figures),
-        }
+        let [strength, sugar, acid] = differences(&self.aim, &figures).map(|d| d.noticed);
+        Effect { figures, strength, sugar, acid, noticed: self.aim.distance(&figures) }
     }
 
     /// One line off by so many ml, the others as written.
