@@ -5,7 +5,7 @@ use super::band::Interval;
 use super::difference::differences;
 use super::figures::{Figures, NothingPoured, Poured};
 use super::spec::{Line, Spec};
-use crate::book::Ingredient;
+use crate::book::{Ingredient, Makeup};
 use crate::liquid::{Dilution, Ice};
 use crate::measure::{Amount, Measures, Unit, Volume};
 
@@ -82,7 +82,10 @@ pub struct Alone<'b> {
     /// The most by which the measured pour (of the whole batch) may be off, either way, and stay within one
     /// just-noticeable difference; none if nothing up to [`Tolerance::MOST_OFF_ML`] a serve is noticed.
     pub unnoticed: Option<Volume>,
-    /// Whether the slip asked about stays within one just-noticeable difference, so that it may be poured by eye.
+    /// Whether it brings a taste that is not counted here, so that strength, sugar and acid alone do not free it.
+    pub uncounted: bool,
+    /// Whether the slip asked about stays within one just-noticeable difference and all that it brings is counted, so
+    /// that it may be poured by eye.
     pub by_eye: bool,
 }
 
@@ -173,7 +176,8 @@ pub fn slip_of(line: &Line<'_>, over: Over, measures: &Measures) -> Slip {
 /// is found by halving, within 0.001 ml.
 ///
 /// # Limits
-/// Lines are taken as independent, and a batch as well mixed. Bitterness and salt do not count as noticed.
+/// Lines are taken as independent, and a batch as well mixed. Bitterness, salt and aroma do not count as noticed, so a
+/// line that is bitter (20 points), salty (1 g/L) or written in dashes is never given up to the eye; *ours*.
 ///
 /// # Errors
 /// [`NothingPoured`] if no line has a volume.
@@ -215,7 +219,8 @@ pub fn tolerance<'b>(
             less,
             more,
             unnoticed: mixer.unnoticed(at).map(|ml| Volume::clamped(ml * f64::from(serves))),
-            by_eye: less.noticed.max(more.noticed) <= 1.0,
+            uncounted: uncounted(line),
+            by_eye: !uncounted(line) && less.noticed.max(more.noticed) <= 1.0,
         });
     }
     let matter = most_noticed(&alone);
@@ -223,6 +228,17 @@ pub fn tolerance<'b>(
     let one_serve =
         if serves == 1 { together.worst.noticed } else { mixer.together(&slips, &matter)?.worst.noticed };
     Ok(Tolerance { over, serves, melting, figures: mixer.right, alone, together, one_serve })
+}
+
+/// From these on bitterness, in points, and salt, in g/L, are tasted for themselves: twice tonic water, a salted drink.
+const BITTER: f64 = 20.0;
+const SALTY: f64 = 1.0;
+
+/// Whether a line is bitter, salty, or strong enough of taste to be counted in dashes.
+fn uncounted(line: &Line<'_>) -> bool {
+    let tasted = |m: &Makeup| m.bitterness.points() >= BITTER || m.salt.grams_per_litre() >= SALTY;
+    let by_dash = matches!(line.amount.unit(), Unit::Dash | Unit::Drop);
+    by_dash || line.ingredient.makeup.as_ref().is_some_and(tasted)
 }
 
 fn half(volume: Option<Volume>) -> Volume {

@@ -148,6 +148,9 @@ fn off_words(alone: &Alone<'_>, miss: Miss, found: &Tolerance<'_>, view: View) -
     if let Over::Share(share) = found.over {
         return format!("{sign}{} %", trimmed(share * 100.0, 1));
     }
+    if miss == Miss::Less && slip.ml() > 0.0 && slip >= alone.volume {
+        return "left out".to_owned();
+    }
     let whole = slip.ml() * f64::from(found.serves);
     format!("{sign}{}", in_its_measure(alone, whole, view))
 }
@@ -228,12 +231,20 @@ fn eye_table(found: &Tolerance<'_>, view: View) -> Table {
         };
         let so = match (alone.by_eye, place) {
             (true, _) => Cell::new("by eye", Tone::Good),
+            (false, _) if bears_it(alone) => {
+                Cell::new("count or measure: its own taste is not counted here", Tone::Quiet)
+            }
             (false, 0) => Cell::new("measure, this one first of all", Tone::Warn),
             (false, _) => Cell::new("measure", Tone::Warn),
         };
         table.push([Cell::new(alone.ingredient.name.clone(), Tone::Strong), bears.into(), so]);
     }
     table
+}
+
+/// Whether strength, sugar and acid would bear the slip.
+fn bears_it(alone: &Alone<'_>) -> bool {
+    alone.less.noticed.max(alone.more.noticed) <= 1.0
 }
 
 fn effect_data(effect: &Effect) -> Value {
@@ -274,6 +285,7 @@ fn tolerance_data(found: &Tolerance<'_>) -> Value {
             "too_little": effect_data(&alone.less),
             "too_much": effect_data(&alone.more),
             "unnoticed_ml": alone.unnoticed.map(|v| v.ml()),
+            "uncounted_taste": alone.uncounted,
             "by_eye": alone.by_eye,
         })).collect::<Vec<_>>(),
         "together": {
