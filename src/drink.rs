@@ -11,7 +11,7 @@ mod spec;
 mod tolerance;
 mod typed;
 
-pub use account::{Account, LineAccount, Weights, account};
+pub use account::{Account, Grams, LineAccount, account};
 pub use amounts::{Aim, Fixed, Free, Puzzle, Solution, Solved, Unsolvable};
 pub use band::{Band, Interval, classic_band, published_band};
 pub use difference::{Difference, differences};

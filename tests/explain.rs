@@ -83,6 +83,19 @@ fn the_terms_of_a_riff_add_up_to_what_it_was_ranked_by() {
         for d in &found.differences {
             near((d.figure - d.aim).abs() / d.step, d.noticed, 1e-9, name);
         }
+        // The steps as docs/model.md states them.
+        let [strength, sugar, acid] = found.differences;
+        near(strength.step, 1.0, 1e-6, name);
+        near(sugar.step, (0.10 * sugar.aim).max(3.0), 1e-6, name);
+        near(acid.step, (0.15 * acid.aim).max(0.5), 1e-6, name);
+        // What is in the glass is what was brought and what melted, and makes the figures.
+        let (account, figures) = (&found.account, &riff.figures);
+        let brought: f64 = account.lines.iter().map(|l| l.brings.mass_g).sum();
+        near(brought + account.melted.mass_g, account.glass.mass_g, 1e-9, name);
+        near(account.glass.ethanol_g, figures.ethanol.grams(), 1e-9, name);
+        near(account.glass.ml, figures.served.ml(), 1e-9, name);
+        near(1000.0 * account.glass.sugar_g / account.glass.ml, figures.sugar.grams_per_litre(), 1e-9, name);
+        near(1000.0 * account.glass.acid_g / account.glass.ml, figures.acid.grams_per_litre(), 1e-9, name);
         on_top += found.on_top.len();
         replaced += found.kinships.len();
     }

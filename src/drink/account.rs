@@ -8,7 +8,7 @@ use crate::measure::{Amount, Volume};
 
 /// Grams of what counts, and the volume they take up by themselves.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Weights {
+pub struct Grams {
     /// Volume at 20 °C, ml.
     pub ml: f64,
     /// All of it, g.
@@ -33,7 +33,7 @@ pub struct LineAccount<'b> {
     /// Whether it goes in after the ice.
     pub lengthens: bool,
     /// What it brings.
-    pub brings: Weights,
+    pub brings: Grams,
 }
 
 /// A drink by what goes into it.
@@ -42,13 +42,13 @@ pub struct Account<'b> {
     /// The lines that are poured, in the order of the spec.
     pub lines: Vec<LineAccount<'b>>,
     /// What meets the ice, mixed: less than the lines' volumes together, since ethanol and water contract.
-    pub before_ice: Weights,
+    pub before_ice: Grams,
     /// The strength of that, % vol, by which the dilution is found.
     pub strength_before_ice: f64,
     /// Water from the ice.
-    pub melted: Weights,
+    pub melted: Grams,
     /// What is in the glass.
-    pub glass: Weights,
+    pub glass: Grams,
     /// The figures that follow.
     pub figures: Figures,
 }
@@ -68,21 +68,21 @@ pub fn account<'b>(spec: &Spec<'b>) -> Result<Account<'b>, NothingPoured> {
         if !lengthens {
             before = before.plus(&parts);
         }
-        let brings = Weights::of(&parts, parts.volume());
+        let brings = Grams::of(&parts, parts.volume());
         lines.push(LineAccount { ingredient: line.ingredient, amount: line.amount, lengthens, brings });
     }
     let short = before.measured();
     Ok(Account {
         lines,
-        before_ice: Weights::of(&before, short.volume),
+        before_ice: Grams::of(&before, short.volume),
         strength_before_ice: short.strength.percent_vol(),
-        melted: Weights::of(&Parts::water(figures.water), figures.water),
-        glass: Weights::of(&figures.liquid, figures.served),
+        melted: Grams::of(&Parts::water(figures.water), figures.water),
+        glass: Grams::of(&figures.liquid, figures.served),
         figures,
     })
 }
 
-impl Weights {
+impl Grams {
     fn of(parts: &Parts, volume: Volume) -> Self {
         let grams = |solutes: &[Solute], factor: fn(&Solute) -> f64| -> f64 {
             solutes.iter().map(|s| parts.dissolved(*s).grams() * factor(s)).sum()

@@ -27,12 +27,14 @@ pub fn differences(aim: &Aim, figures: &Figures) -> [Difference; 3] {
         ..*figures
     };
     let (right, own) = (at(aim), Aim::of(figures));
+    // What is off elsewhere than in these three is in all of them alike.
+    let elsewhere = aim.distance(&right);
     let one = |figure: f64, aimed: f64, only: Figures, past: Aim| Difference {
         figure,
         aim: aimed,
         // A drink one unit past the aim is off by one over the step.
-        step: 1.0 / aim.distance(&at(&past)),
-        noticed: aim.distance(&only),
+        step: 1.0 / (aim.distance(&at(&past)) - elsewhere),
+        noticed: aim.distance(&only) - elsewhere,
     };
     [
         one(

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::drink::{Account, Difference, Weights};
+use crate::drink::{Account, Difference, Grams};
 use crate::liquid::ethanol::PURE_20;
 use crate::measure::Volume;
 use crate::report::balance::figures_data;
@@ -73,7 +73,7 @@ pub(super) fn account_table(account: &Account<'_>, view: View) -> Table {
         Column::right("sugar"),
         Column::right("acid"),
     ]);
-    let mut row = |name: String, tone: Tone, w: &Weights| {
+    let mut row = |name: String, tone: Tone, w: &Grams| {
         let one = |value: f64| Cell::from(format!("{value:.1}"));
         let acid = Cell::from(format!("{:.2}", w.acid_g));
         let cells = [one(w.ml), one(w.mass_g), one(w.ethanol_g), one(w.water_g), one(w.sugar_g), acid];
@@ -140,14 +140,14 @@ pub(super) fn account_words(account: &Account<'_>) -> Vec<String> {
     words
 }
 
-fn weights_data(weights: &Weights) -> Value {
+fn grams_data(grams: &Grams) -> Value {
     json!({
-        "ml": weights.ml,
-        "g": weights.mass_g,
-        "ethanol_g": weights.ethanol_g,
-        "water_g": weights.water_g,
-        "sugar_g": weights.sugar_g,
-        "acid_g": weights.acid_g,
+        "ml": grams.ml,
+        "g": grams.mass_g,
+        "ethanol_g": grams.ethanol_g,
+        "water_g": grams.water_g,
+        "sugar_g": grams.sugar_g,
+        "acid_g": grams.acid_g,
     })
 }
 
@@ -157,12 +157,12 @@ pub(super) fn account_data(account: &Account<'_>) -> Value {
             "id": l.ingredient.id.as_str(),
             "amount": l.amount.to_string(),
             "after_ice": l.lengthens,
-            "brings": weights_data(&l.brings),
+            "brings": grams_data(&l.brings),
         })).collect::<Vec<_>>(),
-        "before_ice": weights_data(&account.before_ice),
+        "before_ice": grams_data(&account.before_ice),
         "strength_before_ice_percent_vol": account.strength_before_ice,
-        "melted": weights_data(&account.melted),
-        "glass": weights_data(&account.glass),
+        "melted": grams_data(&account.melted),
+        "glass": grams_data(&account.glass),
         "figures": figures_data(&account.figures),
     })
 }
