@@ -83,6 +83,8 @@ fn a_daiquiri_comes_out_as_it_does_by_hand() {
     assert_eq!(found.together.combinations, 27);
     assert_eq!(found.together.misses, [Miss::More, Miss::Less, Miss::Less]);
     near(found.together.worst.noticed, 7.92, 0.1);
+    // Shared out among 8 that is 0.99, if it were straight.
+    assert!(matches!(found.unnoticed_from, Some(7..=8)), "{:?}", found.unnoticed_from);
 }
 
 #[test]
@@ -187,6 +189,10 @@ proptest! {
         let (one, many) = (off(&spec, Over::Volume(ml(over)), 1), off(&spec, Over::Volume(ml(over)), serves));
         prop_assert!(many.together.worst.noticed <= one.together.worst.noticed + 1e-9);
         prop_assert_eq!(many.one_serve, one.together.worst.noticed);
+        let from = one.unnoticed_from.unwrap();
+        prop_assert_eq!(many.unnoticed_from, Some(from));
+        prop_assert!(off(&spec, Over::Volume(ml(over)), from).together.worst.noticed <= 1.0);
+        prop_assert!(from == 1 || off(&spec, Over::Volume(ml(over)), from - 1).together.worst.noticed > 1.0);
         for (one, many) in one.alone.iter().zip(&many.alone) {
             prop_assert!(many.more.noticed <= one.more.noticed + 1e-9);
             prop_assert!(many.less.noticed <= one.less.noticed + 1e-9);

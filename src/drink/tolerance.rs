@@ -133,6 +133,9 @@ pub struct Tolerance<'b> {
     pub together: Together,
     /// The worst of them all at once for one serve that is poured by itself.
     pub one_serve: f64,
+    /// The fewest serves of a batch in which even the worst of all at once stays within one just-noticeable difference;
+    /// none where no batch helps, since each line is off by a share.
+    pub unnoticed_from: Option<u32>,
 }
 
 impl Alone<'_> {
@@ -145,6 +148,8 @@ impl Alone<'_> {
 impl Tolerance<'_> {
     /// The most lines that may be off at once; beyond that, those that matter most alone are.
     pub const MOST_TOGETHER: usize = 10;
+    /// The most serves of a batch that is looked at.
+    pub const MOST_SERVES: u32 = 1000;
     /// The most that a serve is ever taken to be off by, ml.
     pub const MOST_OFF_ML: f64 = 60.0;
 }
@@ -228,7 +233,11 @@ pub fn tolerance<'b>(
     let together = mixer.together(&each, &matter)?;
     let one_serve =
         if serves == 1 { together.worst.noticed } else { mixer.together(&slips, &matter)?.worst.noticed };
-    Ok(Tolerance { over, serves, melting, figures: mixer.right, alone, together, one_serve })
+    let unnoticed_from = match over {
+        Over::Share(_) => None,
+        Over::Volume(_) => fewest_serves(&mixer, &slips, &matter, one_serve)?,
+    };
+    Ok(Tolerance { over, serves, melting, figures: mixer.right, alone, together, one_serve, unnoticed_from })
 }
 
 /// From these on bitterness, in points, and salt, in g/L, are tasted for themselves: twice tonic water, a salted drink.
@@ -240,6 +249,32 @@ fn uncounted(line: &Line<'_>) -> bool {
     let tasted = |m: &Makeup| m.bitterness.points() >= BITTER || m.salt.grams_per_litre() >= SALTY;
     let by_dash = matches!(line.amount.unit(), Unit::Dash | Unit::Drop);
     by_dash || line.ingredient.makeup.as_ref().is_some_and(tasted)
+}
+
+/// The fewest serves that keep the worst within one just-noticeable difference. What is noticed is nearly shared out
+/// among them, so that is where to look first.
+fn fewest_serves(
+    mixer: &Mixer<'_, '_>,
+    slips: &[Slip],
+    may: &[bool],
+    one_serve: f64,
+) -> Result<Option<u32>, NothingPoured> {
+    let within = |serves: u32| -> Result<bool, NothingPoured> {
+        let each: Vec<Slip> = slips.iter().map(|s| s.over_serves(serves)).collect();
+        Ok(mixer.together(&each, may)?.worst.noticed <= 1.0)
+    };
+    let first = (1..=Tolerance::MOST_SERVES).find(|n| f64::from(*n) >= one_serve);
+    let Some(mut serves) = first else { return Ok(None) };
+    while !within(serves)? {
+        serves += 1;
+        if serves > Tolerance::MOST_SERVES {
+            return Ok(None);
+        }
+    }
+    while serves > 1 && within(serves - 1)? {
+        serves -= 1;
+    }
+    Ok(Some(serves))
 }
 
 fn half(volume: Option<Volume>) -> Volume {

@@ -203,15 +203,27 @@ fn worst_words(found: &Tolerance<'_>) -> String {
 fn batch_words(found: &Tolerance<'_>) -> String {
     let worst = found.together.worst.noticed;
     match (found.over, found.serves) {
-        (Over::Share(_), _) => "a share stays that share, however many serves are measured at once".to_owned(),
-        (Over::Volume(_), 1) => {
-            "for one serve; measured once for a batch of 10, each serve gets a tenth of the same error: --serves 10 shows it"
-                .to_owned()
+        (Over::Share(_), _) => {
+            "a share stays that share, however many serves are measured at once".to_owned()
         }
-        (Over::Volume(_), serves) => format!(
-            "the same error in a batch of {serves} is one part in {serves} of it in each serve: at worst {worst:.1} noticed, {:.1} where each serve is poured by itself",
-            found.one_serve
+        (Over::Volume(_), 1) => format!(
+            "for one serve; where each line is measured once for a batch of N, a serve gets only one part in N of the same error{}",
+            unnoticed_words(found)
         ),
+        (Over::Volume(_), serves) => format!(
+            "the same error in a batch of {serves} is one part in {serves} of it in each serve: at worst {worst:.1} noticed, {:.1} where each serve is poured by itself{}",
+            found.one_serve,
+            unnoticed_words(found)
+        ),
+    }
+}
+
+/// `; from 9 serves on even the worst is too close to taste`.
+fn unnoticed_words(found: &Tolerance<'_>) -> String {
+    match found.unnoticed_from {
+        Some(1) => "; even the worst is too close to taste".to_owned(),
+        Some(serves) => format!("; from {serves} serves on even the worst is too close to taste"),
+        None => String::new(),
     }
 }
 
@@ -298,5 +310,6 @@ fn tolerance_data(found: &Tolerance<'_>) -> Value {
             "combinations": found.together.combinations,
         },
         "one_serve_noticed": found.one_serve,
+        "unnoticed_from_serves": found.unnoticed_from,
     })
 }
