@@ -1,5 +1,6 @@
 //! The commands, once, for the shell and the prompt alike; completion, history, help.
 
+mod asked;
 mod command;
 mod commands;
 mod complete;

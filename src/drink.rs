@@ -1,7 +1,9 @@
 //! A spec in the glass: its figures after dilution, the bands of its family, the amounts that bring it into balance.
 
+mod account;
 mod amounts;
 mod band;
+mod difference;
 mod figures;
 mod house;
 mod prep;
@@ -9,8 +11,10 @@ mod spec;
 mod tolerance;
 mod typed;
 
+pub use account::{Account, Grams, LineAccount, account};
 pub use amounts::{Aim, Fixed, Free, Puzzle, Solution, Solved, Unsolvable};
 pub use band::{Band, Interval, classic_band, published_band};
+pub use difference::{Difference, differences};
 pub use figures::{Figures, NothingPoured, before_ice, contents_of, figures, figures_with};
 pub use house::{House, ice_of, melt_of};
 pub use prep::{Apart, Made, made};

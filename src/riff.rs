@@ -2,6 +2,7 @@
 
 mod candidate;
 mod error;
+mod explain;
 mod filler;
 mod fills;
 mod harmony;
@@ -16,6 +17,7 @@ mod work_in;
 
 pub use candidate::{Change, Riff};
 pub use error::RiffError;
+pub use explain::{Explained, Knowledge, PairTerm, explained};
 pub use harmony::{Harmony, PairFound, PairInferred};
 pub use request::{Request, Swap};
 pub use score::Score;

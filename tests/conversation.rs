@@ -40,15 +40,20 @@ fn every_command_answers() {
         "list preps",
         "pairs quince",
         "pairs quince, mezcal --in-season",
+        "explain 1",
         "pairs oyster --clashes",
         "bridge oyster, peach",
         "accord mezcal --size 3 --limit 3",
         "swap gin --in negroni",
+        "explain 1 --json",
         "swap orgeat --without nuts",
         "riff negroni --swap gin=mezcal",
         "riff negroni --swap gin=mezcal --units ml",
         "riff manhattan --with pear --in-season",
         "riff daiquiri --no lime",
+        "explain",
+        "riff negroni --swap gin=mezcal --explain 2",
+        "swap orgeat --without nuts --explain 1",
         "balance 45 ml gin, 30 ml red bitter liqueur, 30 ml sweet vermouth --method stirred",
         "balance highball",
         "balance daiquiri --ice-at -10 C --vessel 300 g",
@@ -166,6 +171,34 @@ fn results_are_numbered_for_the_next_command() {
     let offered = talk(&library, &["pairs quicne", "pairs 1"]);
     assert_eq!(offered[0].status, 1);
     assert!(offered[1].out.starts_with("What goes with quince\n"), "{}", offered[1].out);
+}
+
+/// What is explained is the suggestion that was listed, and the list stays for the next command.
+#[test]
+fn the_prompt_explains_what_it_suggested_last() {
+    let library = weir();
+    let answers = talk(
+        &library,
+        &[
+            "riff negroni --swap gin=mezcal --units ml",
+            "explain 2",
+            "riff 1 --no sweet vermouth",
+            "explain 1",
+            "explain 9",
+            "balance 1",
+            "riff negroni --swap gin=mezcal --units ml --explain 2",
+            "accord mezcal --size 3",
+            "explain",
+        ],
+    );
+    let said: Vec<u8> = answers.iter().map(|a| a.status).collect();
+    assert_eq!(said, [0, 0, 0, 0, 1, 0, 0, 0, 1], "{answers:?}");
+    assert_eq!(answers[1].out, answers[6].out, "in millilitres, as it was asked");
+    assert!(answers[1].out.contains(" ml mezcal"), "{}", answers[1].out);
+    assert!(answers[3].out.starts_with("your drink, variant 1: "), "{}", answers[3].out);
+    assert!(answers[4].err.contains("only number 1"), "{}", answers[4].err);
+    assert!(answers[5].out.contains("mezcal"), "{}", answers[5].out);
+    assert!(answers[8].err.contains("nothing to explain"), "{}", answers[8].err);
 }
 
 #[test]

@@ -3,7 +3,7 @@
 use clap::Subcommand;
 
 use super::commands::{
-    accord, balance, bench, bridge, check, help, list, pairs, quit, riff, season, show, swap,
+    accord, balance, bench, bridge, check, explain, help, list, pairs, quit, riff, season, show, swap,
 };
 use super::failure::Failure;
 use super::session::{Answer, Desk};
@@ -27,6 +27,8 @@ pub enum Command {
     Balance(balance::Args),
     /// Variants of a classic, kept in balance
     Riff(riff::Args),
+    /// How a suggestion just given came about, in figures
+    Explain(explain::Args),
     /// Arithmetic of strength, sugar, acid, ice and gas
     Bench(bench::Args),
     /// What the book holds
@@ -41,12 +43,24 @@ pub enum Command {
 }
 
 /// Names of the commands in the order of the list.
-pub const COMMANDS: [&str; 13] = [
-    "show", "pairs", "bridge", "accord", "season", "swap", "balance", "riff", "bench", "list", "check",
-    "help", "quit",
+pub const COMMANDS: [&str; 14] = [
+    "show", "pairs", "bridge", "accord", "season", "swap", "balance", "riff", "explain", "bench", "list",
+    "check", "help", "quit",
 ];
 
 impl Command {
+    /// The same command, asking how one of its suggestions came about; none for one that makes no suggestions.
+    pub(super) fn explaining(&self, number: u16) -> Option<Self> {
+        let mut command = self.clone();
+        match &mut command {
+            Self::Riff(args) => args.explain = Some(number),
+            Self::Swap(args) => args.explain = Some(number),
+            Self::Pairs(args) => args.explain = Some(number),
+            _ => return None,
+        }
+        Some(command)
+    }
+
     /// Answers the command.
     pub(super) fn run(&self, desk: &Desk<'_>) -> Result<Answer, Failure> {
         match self {
@@ -58,6 +72,7 @@ impl Command {
             Self::Swap(args) => swap::run(args, desk),
             Self::Balance(args) => balance::run(args, desk),
             Self::Riff(args) => riff::run(args, desk),
+            Self::Explain(args) => explain::run(args, desk),
             Self::Bench(args) => bench::run(args, desk),
             Self::List(args) => list::run(args, desk),
             Self::Check(args) => check::run(args, desk),

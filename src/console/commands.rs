@@ -5,6 +5,7 @@ pub(super) mod balance;
 pub(super) mod bench;
 pub(super) mod bridge;
 pub(super) mod check;
+pub(super) mod explain;
 pub(super) mod help;
 pub(super) mod list;
 pub(super) mod pairs;

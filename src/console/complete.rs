@@ -52,7 +52,7 @@ pub fn complete(line: &str, library: &Library) -> Completion {
                 }
                 (None, "list") => sorted(at, LISTS.into_iter().map(str::to_owned), begun),
                 // It takes no names.
-                (None, "check") => sorted(at, options_of(command, None), begun),
+                (None, "check" | "explain") => sorted(at, options_of(command, None), begun),
                 (None, "help" | "?") => sorted(at, COMMANDS.iter().map(|c| (*c).to_owned()), begun),
                 _ => names(at, begun, library, wanted(option, command)),
             }

@@ -5,6 +5,7 @@ use std::path::Path;
 use clap::error::{ContextKind, ErrorKind};
 use clap::{CommandFactory, Parser};
 
+use super::asked::Asked;
 use super::command::{COMMANDS, Command};
 use super::failure::Failure;
 use super::library::Library;
@@ -108,6 +109,8 @@ pub struct Session<'l> {
     today: Today,
     style: Style,
     picks: Vec<Pick>,
+    /// What the picks were the answer to, where that can be explained.
+    asked: Option<Asked>,
     at_prompt: bool,
 }
 
@@ -120,7 +123,7 @@ impl<'l> Session<'l> {
         today: Today,
         style: Style,
     ) -> Self {
-        Self { library, graph, settings, today, style, picks: Vec::new(), at_prompt: true }
+        Self { library, graph, settings, today, style, picks: Vec::new(), asked: None, at_prompt: true }
     }
 
     /// The same session for one command from the shell: there is nothing to pick by number.
@@ -163,6 +166,11 @@ impl<'l> Session<'l> {
 
     /// Answers a command that has been read already.
     pub fn run(&mut self, command: &Command, settings: &Settings) -> Outcome {
+        if let Command::Explain(args) = command
+            && let Some(asked) = self.asked.take()
+        {
+            return self.explain(asked, args.number, settings);
+        }
         let settings = settings.over(&self.settings);
         if settings.pack != self.settings.pack {
             let failure =
@@ -188,12 +196,29 @@ impl<'l> Session<'l> {
                     render(&answer.report, &self.style)
                 };
                 if !answer.picks.is_empty() {
+                    self.asked = Asked::of(command, &settings, &self.picks, answer.picks.len());
                     self.picks = answer.picks;
                 }
                 Outcome { out, err: unread.unwrap_or_default(), status: 0, quits: answer.quits }
             }
             Err(failure) => self.failed(&settings, &failure),
         }
+    }
+
+    /// Asks the last question once more, for how one of its suggestions came about; the list stays as it is.
+    fn explain(&mut self, asked: Asked, number: u16, settings: &Settings) -> Outcome {
+        let settings = Settings { json: settings.json, ..asked.settings.clone() };
+        let outcome = match asked.explaining(number) {
+            Ok(command) => {
+                let listed = std::mem::replace(&mut self.picks, asked.picks.clone());
+                let outcome = self.run(&command, &settings);
+                self.picks = listed;
+                outcome
+            }
+            Err(failure) => self.failed(&settings, &failure),
+        };
+        self.asked = Some(asked);
+        outcome
     }
 
     /// What clap says of a line it cannot read; its help is an answer.
@@ -270,7 +295,12 @@ pub(super) fn usage_failure(error: &clap::Error) -> Failure {
         }
         ErrorKind::ValueValidation | ErrorKind::InvalidValue => {
             let option = context(ContextKind::InvalidArg).unwrap_or_default();
-            let option = option.split(' ').next().unwrap_or_default().trim_start_matches('<').to_owned();
+            let option = option
+                .split(' ')
+                .next()
+                .unwrap_or_default()
+                .trim_matches(['<', '>', '[', ']', '.'])
+                .to_owned();
             let typed = context(ContextKind::InvalidValue).unwrap_or_default();
             match std::error::Error::source(error) {
                 Some(why) => {

@@ -1,12 +1,14 @@
 //! What a hand that pours too much or too little does to a drink.
 
-use super::amounts::Aim;
+mod mixer;
+
+use self::mixer::Mixer;
 use super::band::Interval;
-use super::figures::{Figures, NothingPoured, Poured};
+use super::figures::{Figures, NothingPoured};
 use super::spec::{Line, Spec};
-use crate::book::Ingredient;
+use crate::book::{Ingredient, Makeup};
 use crate::liquid::{Dilution, Ice};
-use crate::measure::{Amount, Concentration, Measures, Strength, Unit, Volume};
+use crate::measure::{Amount, Measures, Unit, Volume};
 
 /// By how much a line may come out wrong.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -81,7 +83,10 @@ pub struct Alone<'b> {
     /// The most by which the measured pour (of the whole batch) may be off, either way, and stay within one
     /// just-noticeable difference; none if nothing up to [`Tolerance::MOST_OFF_ML`] a serve is noticed.
     pub unnoticed: Option<Volume>,
-    /// Whether the slip asked about stays within one just-noticeable difference, so that it may be poured by eye.
+    /// Whether it brings a taste that is not counted here, so that strength, sugar and acid alone do not free it.
+    pub uncounted: bool,
+    /// Whether the slip asked about stays within one just-noticeable difference and all that it brings is counted, so
+    /// that it may be poured by eye.
     pub by_eye: bool,
 }
 
@@ -128,6 +133,9 @@ pub struct Tolerance<'b> {
     pub together: Together,
     /// The worst of them all at once for one serve that is poured by itself.
     pub one_serve: f64,
+    /// The fewest serves of a batch in which even the worst of all at once stays within one just-noticeable difference;
+    /// none where no batch helps, since each line is off by a share.
+    pub unnoticed_from: Option<u32>,
 }
 
 impl Alone<'_> {
@@ -140,6 +148,8 @@ impl Alone<'_> {
 impl Tolerance<'_> {
     /// The most lines that may be off at once; beyond that, those that matter most alone are.
     pub const MOST_TOGETHER: usize = 10;
+    /// The most serves of a batch that is looked at.
+    pub const MOST_SERVES: u32 = 1000;
     /// The most that a serve is ever taken to be off by, ml.
     pub const MOST_OFF_ML: f64 = 60.0;
 }
@@ -172,7 +182,8 @@ pub fn slip_of(line: &Line<'_>, over: Over, measures: &Measures) -> Slip {
 /// is found by halving, within 0.001 ml.
 ///
 /// # Limits
-/// Lines are taken as independent, and a batch as well mixed. Bitterness and salt do not count as noticed.
+/// Lines are taken as independent, and a batch as well mixed. Bitterness, salt and aroma do not count as noticed, so a
+/// line that is bitter (20 points), salty (1 g/L) or written in dashes is never given up to the eye; *ours*.
 ///
 /// # Errors
 /// [`NothingPoured`] if no line has a volume.
@@ -214,14 +225,56 @@ pub fn tolerance<'b>(
             less,
             more,
             unnoticed: mixer.unnoticed(at).map(|ml| Volume::clamped(ml * f64::from(serves))),
-            by_eye: less.noticed.max(more.noticed) <= 1.0,
+            uncounted: uncounted(line),
+            by_eye: !uncounted(line) && less.noticed.max(more.noticed) <= 1.0,
         });
     }
     let matter = most_noticed(&alone);
     let together = mixer.together(&each, &matter)?;
     let one_serve =
         if serves == 1 { together.worst.noticed } else { mixer.together(&slips, &matter)?.worst.noticed };
-    Ok(Tolerance { over, serves, melting, figures: mixer.right, alone, together, one_serve })
+    let unnoticed_from = match over {
+        Over::Share(_) => None,
+        Over::Volume(_) => fewest_serves(&mixer, &slips, &matter, one_serve)?,
+    };
+    Ok(Tolerance { over, serves, melting, figures: mixer.right, alone, together, one_serve, unnoticed_from })
+}
+
+/// From these on bitterness, in points, and salt, in g/L, are tasted for themselves: twice tonic water, a salted drink.
+const BITTER: f64 = 20.0;
+const SALTY: f64 = 1.0;
+
+/// Whether a line is bitter, salty, or strong enough of taste to be counted in dashes.
+fn uncounted(line: &Line<'_>) -> bool {
+    let tasted = |m: &Makeup| m.bitterness.points() >= BITTER || m.salt.grams_per_litre() >= SALTY;
+    let by_dash = matches!(line.amount.unit(), Unit::Dash | Unit::Drop);
+    by_dash || line.ingredient.makeup.as_ref().is_some_and(tasted)
+}
+
+/// The fewest serves that keep the worst within one just-noticeable difference. What is noticed is nearly shared out
+/// among them, so that is where to look first.
+fn fewest_serves(
+    mixer: &Mixer<'_, '_>,
+    slips: &[Slip],
+    may: &[bool],
+    one_serve: f64,
+) -> Result<Option<u32>, NothingPoured> {
+    let within = |serves: u32| -> Result<bool, NothingPoured> {
+        let each: Vec<Slip> = slips.iter().map(|s| s.over_serves(serves)).collect();
+        Ok(mixer.together(&each, may)?.worst.noticed <= 1.0)
+    };
+    let first = (1..=Tolerance::MOST_SERVES).find(|n| f64::from(*n) >= one_serve);
+    let Some(mut serves) = first else { return Ok(None) };
+    while !within(serves)? {
+        serves += 1;
+        if serves > Tolerance::MOST_SERVES {
+            return Ok(None);
+        }
+    }
+    while serves > 1 && within(serves - 1)? {
+        serves -= 1;
+    }
+    Ok(Some(serves))
 }
 
 fn half(volume: Option<Volume>) -> Volume {
@@ -244,110 +297,6 @@ fn most_noticed(alone: &[Alone<'_>]) -> Vec<bool> {
     (0..alone.len()).map(|at| kept.contains(&at)).collect()
 }
 
-/// Mixes a drink over and over.
-struct Mixer<'l, 'b> {
-    lines: &'l [&'l Line<'b>],
-    melting: Melting,
-    right: Figures,
-    aim: Aim,
-}
-
-impl<'l, 'b> Mixer<'l, 'b> {
-    fn new(lines: &'l [&'l Line<'b>], melting: Melting) -> Result<Self, NothingPoured> {
-        let all = lines.iter().try_fold(Poured::default(), |sum, line| Some(sum.plus(&pour(line, 0.0)?)));
-        let right = all.and_then(|poured| served(melting, &poured)).ok_or(NothingPoured)?;
-        Ok(Self { lines, melting, right, aim: Aim::of(&right) })
-    }
-
-    fn effect(&self, poured: &Poured) -> Option<Effect> {
-        Some(self.effect_of(served(self.melting, poured)?))
-    }
-
-    /// Each direction by itself is a drink that is right in all others.
-    fn effect_of(&self, figures: Figures) -> Effect {
-        let only = |figures: Figures| self.aim.distance(&figures);
-        let (strength, sugar, acid): (Strength, Concentration, Concentration) =
-            (figures.strength, figures.sugar, figures.acid);
-        Effect {
-            figures,
-            strength: only(Figures { strength, ..self.right }),
-            sugar: only(Figures { sugar, ..self.right }),
-            acid: only(Figures { acid, ..self.right }),
-            noticed: self.aim.distance(&figures),
-        }
-    }
-
-    /// One line off by so many ml, the others as written.
-    fn alone(&self, off: usize, by_ml: f64) -> Result<Effect, NothingPoured> {
-        let by = |at: usize| if at == off { by_ml } else { 0.0 };
-        let mut lines = self.lines.iter().enumerate();
-        let sum = lines.try_fold(Poured::default(), |sum, (at, line)| Some(sum.plus(&pour(line, by(at))?)));
-        sum.and_then(|poured| self.effect(&poured)).ok_or(NothingPoured)
-    }
-
-    /// The most by which one line may be off either way within one just-noticeable difference; none for any.
-    fn unnoticed(&self, line: usize) -> Option<f64> {
-        let whole = self.lines[line].volume.unwrap_or(Volume::ZERO).ml();
-        let noticed = |ml: f64| {
-            let more = self.alone(line, ml).map_or(f64::INFINITY, |e| e.noticed);
-            // A drink of this line alone cannot go without it: then nothing is there to compare.
-            let less = self.alone(line, -ml.min(whole)).map_or(f64::INFINITY, |e| e.noticed);
-            more.max(less)
-        };
-        let (mut fine, mut off) = (0.0, Tolerance::MOST_OFF_ML);
-        if noticed(off) <= 1.0 {
-            return None;
-        }
-        while off - fine > 0.001 {
-            let middle = f64::midpoint(fine, off);
-            if noticed(middle) <= 1.0 {
-                fine = middle;
-            } else {
-                off = middle;
-            }
-        }
-        Some(fine)
-    }
-
-    /// Every combination of the lines that may be off.
-    fn together(&self, slips: &[Slip], may: &[bool]) -> Result<Together, NothingPoured> {
-        let mut ways = Vec::new();
-        for ((line, slip), may) in self.lines.iter().zip(slips).zip(may) {
-            let all = [(Miss::Right, 0.0), (Miss::Less, -slip.less.ml()), (Miss::More, slip.more.ml())];
-            let open = if *may { &all[..] } else { &all[..1] };
-            let way = open.iter().map(|(miss, ml)| pour(line, *ml).map(|p| (*miss, p)));
-            ways.push(way.collect::<Option<Vec<_>>>().ok_or(NothingPoured)?);
-        }
-        let mut found = Together {
-            spread: Spread::of(&self.right),
-            worst: self.effect_of(self.right),
-            misses: vec![Miss::Right; slips.len()],
-            combinations: 0,
-        };
-        self.go_on(&ways, &Poured::default(), &mut Vec::new(), &mut found);
-        Ok(found)
-    }
-
-    fn go_on(&self, ways: &[Vec<(Miss, Poured)>], sum: &Poured, gone: &mut Vec<Miss>, found: &mut Together) {
-        let Some((first, rest)) = ways.split_first() else {
-            found.combinations += 1;
-            // With nothing left in the glass there is no drink to compare.
-            let Some(effect) = self.effect(sum) else { return };
-            found.spread = found.spread.widened(&effect.figures);
-            if effect.noticed > found.worst.noticed {
-                found.worst = effect;
-                found.misses.clone_from(gone);
-            }
-            return;
-        };
-        for (miss, poured) in first {
-            gone.push(*miss);
-            self.go_on(rest, &sum.plus(poured), gone, found);
-            gone.pop();
-        }
-    }
-}
-
 impl Spread {
     fn of(figures: &Figures) -> Self {
         let only = |value: f64| Interval { least: value, most: value };
@@ -367,18 +316,5 @@ impl Spread {
             acid: self.acid.widened(own.acid.least),
             served: self.served.widened(own.served.least),
         }
-    }
-}
-
-/// A line off by so many ml.
-fn pour(line: &Line<'_>, by_ml: f64) -> Option<Poured> {
-    let makeup = line.ingredient.makeup.as_ref()?;
-    Poured::of(makeup, Volume::clamped(line.volume?.ml() + by_ml), line.is_lengthener())
-}
-
-fn served(melting: Melting, poured: &Poured) -> Option<Figures> {
-    match melting {
-        Melting::Over(ice) => poured.over_ice(ice),
-        Melting::Held(dilution) => poured.diluted(dilution),
     }
 }

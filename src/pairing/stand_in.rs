@@ -35,6 +35,21 @@ const UNKNOWN_PAIR: f64 = 0.35;
 const LEAST_SCORE: f64 = 0.35;
 
 impl Likeness {
+    /// The parts with their weights, which add up to 1; times each other they add up to the score.
+    pub fn terms(&self) -> Vec<(&'static str, f64, f64)> {
+        let rest = if self.agreement.is_some() { 1.0 - AGREEMENT } else { 1.0 };
+        let alone = [
+            ("flavour", self.flavour, FLAVOUR * rest),
+            ("company", self.company, COMPANY * rest),
+            ("role", self.role, ROLE * rest),
+            ("makeup", self.makeup, MAKEUP * rest),
+        ];
+        let all =
+            alone.into_iter().chain(self.agreement.map(|agreement| ("agreement", agreement, AGREEMENT)));
+        // Nothing in common may be a nothing below 0, which reads badly.
+        all.map(|(name, part, weight)| (name, part + 0.0, weight)).collect()
+    }
+
     /// The parts in one figure, 0 to 1.
     ///
     /// # Model

@@ -40,6 +40,12 @@ pub(super) fn affinity(value: f64) -> String {
     format!("{value:.2}")
 }
 
+/// `+0.4`, `-1.2`, and `0` for what rounds to nothing.
+pub(super) fn signed(value: f64, digits: usize) -> String {
+    let text = format!("{value:+.digits$}");
+    if text.chars().any(|c| ('1'..='9').contains(&c)) { text } else { "0".to_owned() }
+}
+
 /// `20.7`: a strength without its unit.
 pub(super) fn strength(figures: &Figures) -> String {
     format!("{:.1}", figures.strength.percent_vol())

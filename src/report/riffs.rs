@@ -64,13 +64,13 @@ fn with_cautions<'b>(mut report: Report, book: &'b Book, ids: impl Iterator<Item
 }
 
 /// `1 oz mezcal, 1 oz red bitter liqueur, 1 oz sweet vermouth; stirred; orange peel`.
-fn spec_words(spec: &Spec<'_>, view: View) -> String {
+pub(super) fn spec_words(spec: &Spec<'_>, view: View) -> String {
     let garnish = garnish_words(spec);
     let garnish = if garnish.is_empty() { String::new() } else { format!("; {garnish}") };
     format!("{}; {}{garnish}", line_words(spec, view), spec.method)
 }
 
-fn line_words(spec: &Spec<'_>, view: View) -> String {
+pub(super) fn line_words(spec: &Spec<'_>, view: View) -> String {
     let lines: Vec<String> =
         spec.lines.iter().map(|l| format!("{} {}", l.amount.shown(view.unit), l.ingredient.name)).collect();
     lines.join(", ")
@@ -84,7 +84,7 @@ fn variant_words(riff: &Riff<'_>, classic: &Spec<'_>, view: View) -> String {
 }
 
 /// A name for a riff, from what changed.
-fn change_names(riff: &Riff<'_>) -> String {
+pub(super) fn change_names(riff: &Riff<'_>) -> String {
     let parts: Vec<String> = riff
         .changes
         .iter()

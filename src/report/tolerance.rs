@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 
 use super::balance::{data as balance_data, figures_data, title};
 use super::describe::cautions;
-use super::phrase::{View, counted, listed, volume};
+use super::phrase::{View, counted, listed, signed, volume};
 use super::riffs::comes_to;
 use super::{Balance, Cell, Column, Report, Table, Tone};
 use crate::book::Book;
@@ -132,12 +132,6 @@ fn glass(ml: f64, view: View) -> String {
     }
 }
 
-/// `+0.4`, `-1.2`, and `0` for what rounds to nothing.
-fn signed(value: f64, digits: usize) -> String {
-    let text = format!("{value:+.digits$}");
-    if text.chars().any(|c| ('1'..='9').contains(&c)) { text } else { "0".to_owned() }
-}
-
 /// A number without zeros behind the point.
 fn trimmed(value: f64, digits: usize) -> String {
     let text = format!("{value:.digits$}");
@@ -153,6 +147,9 @@ fn off_words(alone: &Alone<'_>, miss: Miss, found: &Tolerance<'_>, view: View) -
     };
     if let Over::Share(share) = found.over {
         return format!("{sign}{} %", trimmed(share * 100.0, 1));
+    }
+    if miss == Miss::Less && slip.ml() > 0.0 && slip >= alone.volume {
+        return "left out".to_owned();
     }
     let whole = slip.ml() * f64::from(found.serves);
     format!("{sign}{}", in_its_measure(alone, whole, view))
@@ -206,15 +203,27 @@ fn worst_words(found: &Tolerance<'_>) -> String {
 fn batch_words(found: &Tolerance<'_>) -> String {
     let worst = found.together.worst.noticed;
     match (found.over, found.serves) {
-        (Over::Share(_), _) => "a share stays that share, however many serves are measured at once".to_owned(),
-        (Over::Volume(_), 1) => {
-            "for one serve; measured once for a batch of 10, each serve gets a tenth of the same error: --serves 10 shows it"
-                .to_owned()
+        (Over::Share(_), _) => {
+            "a share stays that share, however many serves are measured at once".to_owned()
         }
-        (Over::Volume(_), serves) => format!(
-            "the same error in a batch of {serves} is one part in {serves} of it in each serve: at worst {worst:.1} noticed, {:.1} where each serve is poured by itself",
-            found.one_serve
+        (Over::Volume(_), 1) => format!(
+            "for one serve; where each line is measured once for a batch of N, a serve gets only one part in N of the same error{}",
+            unnoticed_words(found)
         ),
+        (Over::Volume(_), serves) => format!(
+            "the same error in a batch of {serves} is one part in {serves} of it in each serve: at worst {worst:.1} noticed, {:.1} where each serve is poured by itself{}",
+            found.one_serve,
+            unnoticed_words(found)
+        ),
+    }
+}
+
+/// `; from 9 serves on even the worst is too close to taste`.
+fn unnoticed_words(found: &Tolerance<'_>) -> String {
+    match found.unnoticed_from {
+        Some(1) => "; even the worst is too close to taste".to_owned(),
+        Some(serves) => format!("; from {serves} serves on even the worst is too close to taste"),
+        None => String::new(),
     }
 }
 
@@ -234,12 +243,20 @@ fn eye_table(found: &Tolerance<'_>, view: View) -> Table {
         };
         let so = match (alone.by_eye, place) {
             (true, _) => Cell::new("by eye", Tone::Good),
+            (false, _) if bears_it(alone) => {
+                Cell::new("count or measure: its own taste is not counted here", Tone::Quiet)
+            }
             (false, 0) => Cell::new("measure, this one first of all", Tone::Warn),
             (false, _) => Cell::new("measure", Tone::Warn),
         };
         table.push([Cell::new(alone.ingredient.name.clone(), Tone::Strong), bears.into(), so]);
     }
     table
+}
+
+/// Whether strength, sugar and acid would bear the slip.
+fn bears_it(alone: &Alone<'_>) -> bool {
+    alone.less.noticed.max(alone.more.noticed) <= 1.0
 }
 
 fn effect_data(effect: &Effect) -> Value {
@@ -280,6 +297,7 @@ fn tolerance_data(found: &Tolerance<'_>) -> Value {
             "too_little": effect_data(&alone.less),
             "too_much": effect_data(&alone.more),
             "unnoticed_ml": alone.unnoticed.map(|v| v.ml()),
+            "uncounted_taste": alone.uncounted,
             "by_eye": alone.by_eye,
         })).collect::<Vec<_>>(),
         "together": {
@@ -292,5 +310,6 @@ fn tolerance_data(found: &Tolerance<'_>) -> Value {
             "combinations": found.together.combinations,
         },
         "one_serve_noticed": found.one_serve,
+        "unnoticed_from_serves": found.unnoticed_from,
     })
 }

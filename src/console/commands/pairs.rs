@@ -1,5 +1,6 @@
 //! `pairs`: what goes with an ingredient, or with several at once.
 
+use super::explain::not_so_many;
 use super::{Narrow, joined, view};
 use crate::console::failure::Failure;
 use crate::console::session::{Answer, Desk, Pick};
@@ -27,6 +28,9 @@ pub struct Args {
     /// How many companions are listed
     #[arg(long, value_name = "N", default_value_t = 12, value_parser = clap::value_parser!(u16).range(1..=1000))]
     limit: u16,
+    /// Show how the suggestion of this number came about, in figures
+    #[arg(long, value_name = "N", value_parser = super::explain::number)]
+    pub(in crate::console) explain: Option<u16>,
 }
 
 pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
@@ -57,7 +61,16 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         return Ok(Answer::picking(report::expected(of, &expected), picks));
     }
     let ids: Vec<_> = set.iter().map(|i| &i.id).collect();
-    let found = desk.graph.companions(&ids, &args.narrow.filter(desk), usize::from(args.limit));
+    let found = desk.graph.companions(
+        &ids,
+        &args.narrow.filter(desk),
+        usize::from(args.limit.max(args.explain.unwrap_or(0))),
+    );
+    if let Some(number) = args.explain {
+        let place = usize::from(number) - 1;
+        let companion = found.found.get(place).ok_or_else(|| not_so_many(number, found.found.len()))?;
+        return Ok(Answer::new(report::companion_explained(&set, place + 1, companion)));
+    }
     let picks = found.found.iter().map(|c| Pick::Ingredient(c.ingredient.id.clone())).collect();
     Ok(Answer::picking(report::companions(&found, view(desk), args.clashes), picks))
 }

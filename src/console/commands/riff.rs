@@ -1,13 +1,17 @@
 //! `riff`: variants of a classic, kept in balance.
 
 use super::balance::spec_named;
+use super::explain::not_so_many;
 use super::swap::line_named;
 use super::{Limits, joined, view};
 use crate::console::failure::Failure;
 use crate::console::session::{Answer, Desk, Pick, names_in};
-use crate::drink::Spec;
+use crate::drink::{Aim, Spec};
 use crate::report;
-use crate::riff::{Request, Swap, riffs};
+use crate::riff::{Request, Swap, explained, riffs};
+
+/// Most variants.
+const MOST: u16 = 20;
 
 /// Variants of a classic: swaps asked for, ingredients worked in, the rest chosen from the graph, the amounts solved
 /// so that strength, sugar and acid come as near the classic's own as they can.
@@ -39,6 +43,9 @@ pub struct Args {
     /// How many ingredients you did not ask for two variants may share
     #[arg(long, value_name = "N", default_value_t = 0, value_parser = clap::value_parser!(u8).range(0..=8))]
     overlap: u8,
+    /// Show how the suggestion of this number came about, in figures
+    #[arg(long, value_name = "N", value_parser = super::explain::number)]
+    pub(in crate::console) explain: Option<u16>,
 }
 
 pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
@@ -65,11 +72,25 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         no: desk.ingredients(&args.no.join(", "))?,
         swaps,
         filter: args.limits.filter(desk),
-        count: usize::from(args.count),
+        count: usize::from(args.explain.unwrap_or(0).min(MOST)).max(usize::from(args.count)),
         overlap: usize::from(args.overlap),
         ..Request::new(classic)
     };
     let found = riffs(desk.graph, &request, &desk.house)?;
+    if let Some(number) = args.explain {
+        let place = usize::from(number) - 1;
+        let riff = found.found.get(place).ok_or_else(|| not_so_many(number, found.found.len()))?;
+        let explained =
+            explained(riff, &request.aim.unwrap_or_else(|| Aim::of(&found.figures)), desk.house.when)?;
+        let name = &found.classic.name;
+        return Ok(Answer::new(report::riff_explained(
+            &desk.library.book,
+            name,
+            place + 1,
+            &explained,
+            view(desk),
+        )));
+    }
     let picks = found.found.iter().map(|r| pick_of(&r.spec)).collect();
     Ok(Answer::picking(report::riffs(&desk.library.book, &found, view(desk)), picks))
 }

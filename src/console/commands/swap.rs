@@ -1,13 +1,14 @@
 //! `swap`: stand-ins for an ingredient, alone or in a drink.
 
 use super::balance::spec_named;
+use super::explain::not_so_many;
 use super::{Narrow, joined, view};
 use crate::book::{IngredientId, fold};
 use crate::console::failure::Failure;
 use crate::console::session::{Answer, Desk, Pick};
-use crate::drink::Spec;
+use crate::drink::{Aim, Spec};
 use crate::report;
-use crate::riff::{SwapIn, swap_in};
+use crate::riff::{SwapIn, explained, swap_in};
 
 /// What can stand in for an ingredient; in a drink, with the amounts solved again.
 #[derive(Debug, Clone, clap::Args)]
@@ -24,16 +25,24 @@ pub struct Args {
     /// How many stand-ins are listed
     #[arg(long, value_name = "N", default_value_t = 6, value_parser = clap::value_parser!(u8).range(1..=100))]
     limit: u8,
+    /// Show how the suggestion of this number came about, in figures
+    #[arg(long, value_name = "N", value_parser = super::explain::number)]
+    pub(in crate::console) explain: Option<u16>,
 }
 
 pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
     let typed = joined(&args.name);
     let filter = args.narrow.filter(desk);
-    let most = usize::from(args.limit);
+    let most = usize::from(args.explain.unwrap_or(0).max(u16::from(args.limit)));
     let Some(drink) = &args.drink else {
         let of = desk.ingredient(&typed)?;
         let found = desk.graph.stand_ins(&of.id, &[], &filter, most);
         let found = found.ok_or_else(|| Failure::mistake(format!("{} is not in the graph", of.name)))?;
+        if let Some(number) = args.explain {
+            let place = usize::from(number) - 1;
+            let stand_in = found.found.get(place).ok_or_else(|| not_so_many(number, found.found.len()))?;
+            return Ok(Answer::new(report::stand_in_explained(of, place + 1, stand_in)));
+        }
         let picks = found.found.iter().map(|s| Pick::Ingredient(s.ingredient.id.clone())).collect();
         return Ok(Answer::picking(report::stand_ins(&found), picks));
     };
@@ -42,6 +51,14 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     let line = line_named(desk, &spec, &typed)?;
     let spec = desk.house.in_pours(&spec);
     let found = swap_in(desk.graph, &SwapIn { spec, line, filter, count: most }, &desk.house)?;
+    if let Some(number) = args.explain {
+        let place = usize::from(number) - 1;
+        let (stand_in, riff) =
+            found.drinks.get(place).ok_or_else(|| not_so_many(number, found.drinks.len()))?;
+        let drink = explained(riff, &Aim::of(&found.figures), desk.house.when)?;
+        let (book, of) = (&desk.library.book, found.stand_ins.of);
+        return Ok(Answer::new(report::swap_explained(book, of, place + 1, stand_in, &drink, view(desk))));
+    }
     let picks = found.drinks.iter().map(|(_, riff)| super::riff::pick_of(&riff.spec)).collect();
     Ok(Answer::picking(report::swapped_in(&desk.library.book, &found, view(desk)), picks))
 }
