@@ -23,6 +23,7 @@ mod style;
 mod table;
 mod terminal;
 mod tone;
+mod turned;
 mod year;
 
 pub use balance::{Balance, balance};
@@ -47,6 +48,7 @@ pub use style::Style;
 pub use table::{Align, Cell, Column, Row, Table};
 pub use terminal::{render, wrapped};
 pub use tone::Tone;
+pub use turned::turned_riffs;
 pub use year::{Mark, Year};
 
 use serde_json::Value;

@@ -7,6 +7,7 @@ mod harmony;
 mod request;
 mod search;
 mod swap;
+mod turn;
 mod work_in;
 
 pub use candidate::{Change, Riff};
@@ -15,3 +16,4 @@ pub use harmony::{Harmony, PairFound};
 pub use request::{Request, Swap};
 pub use search::{Looked, Riffs, riffs};
 pub use swap::{SwapIn, SwappedIn, swap_in};
+pub use turn::{Done, Figure, Gone, Kept, Length, Promise, Strong, Turn, TurnDone, Turned, Turns, turned};

@@ -44,7 +44,7 @@ pub fn riffs(book: &Book, found: &Riffs<'_>, view: View) -> Report {
 }
 
 /// `19.8 % vol, sugar 96 g/L, acid 1.4 g/L, bitter 13.9, 4.2 oz`.
-fn comes_to(figures: &Figures, view: View) -> String {
+pub(super) fn comes_to(figures: &Figures, view: View) -> String {
     let bitter = figures.bitterness.points();
     let bitter = if bitter >= 0.5 { format!(", bitter {bitter:.1}") } else { String::new() };
     format!(
@@ -56,7 +56,11 @@ fn comes_to(figures: &Figures, view: View) -> String {
     )
 }
 
-fn with_cautions<'b>(mut report: Report, book: &'b Book, ids: impl Iterator<Item = &'b CautionId>) -> Report {
+pub(super) fn with_cautions<'b>(
+    mut report: Report,
+    book: &'b Book,
+    ids: impl Iterator<Item = &'b CautionId>,
+) -> Report {
     for caution in cautions(book, ids) {
         report = report.caution(caution.text.clone());
     }
@@ -64,7 +68,7 @@ fn with_cautions<'b>(mut report: Report, book: &'b Book, ids: impl Iterator<Item
 }
 
 /// `1 oz mezcal, 1 oz red bitter liqueur, 1 oz sweet vermouth; stirred; orange peel`.
-fn spec_words(spec: &Spec<'_>, view: View) -> String {
+pub(super) fn spec_words(spec: &Spec<'_>, view: View) -> String {
     let garnish = garnish_words(spec);
     let garnish = if garnish.is_empty() { String::new() } else { format!("; {garnish}") };
     format!("{}; {}{garnish}", line_words(spec, view), spec.method)
@@ -77,14 +81,14 @@ fn line_words(spec: &Spec<'_>, view: View) -> String {
 }
 
 /// A variant's lines, and its garnish where that is not the classic's.
-fn variant_words(riff: &Riff<'_>, classic: &Spec<'_>, view: View) -> String {
+pub(super) fn variant_words(riff: &Riff<'_>, classic: &Spec<'_>, view: View) -> String {
     let garnish = garnish_words(&riff.spec);
     let lines = line_words(&riff.spec, view);
     if garnish == garnish_words(classic) { lines } else { format!("{lines}; {garnish} on top") }
 }
 
 /// A name for a riff, from what changed.
-fn change_names(riff: &Riff<'_>) -> String {
+pub(super) fn change_names(riff: &Riff<'_>) -> String {
     let parts: Vec<String> = riff
         .changes
         .iter()
@@ -102,7 +106,7 @@ fn change_names(riff: &Riff<'_>) -> String {
 }
 
 /// The pairs that carry it, what was moved, and what is in season.
-fn why(riff: &Riff<'_>) -> String {
+pub(super) fn why(riff: &Riff<'_>) -> String {
     let new: Vec<&str> = riff
         .changes
         .iter()
@@ -145,7 +149,7 @@ fn why(riff: &Riff<'_>) -> String {
 }
 
 /// What a person should know before pouring it: clashes, gaps, allergens that came or went.
-fn warnings(riff: &Riff<'_>) -> Option<String> {
+pub(super) fn warnings(riff: &Riff<'_>) -> Option<String> {
     let mut parts = Vec::new();
     for (a, b) in &riff.harmony.clashes {
         parts.push(format!("{} and {} clash", a.name, b.name));
@@ -169,7 +173,7 @@ fn warnings(riff: &Riff<'_>) -> Option<String> {
     (!parts.is_empty()).then(|| parts.join("; "))
 }
 
-fn looked_words(found: &Riffs<'_>) -> String {
+pub(super) fn looked_words(found: &Riffs<'_>) -> String {
     let looked = &found.looked;
     let cut = if looked.cut_short { ", the most that are weighed" } else { "" };
     format!(
@@ -239,7 +243,7 @@ fn change_data(change: &Change<'_>) -> Value {
     }
 }
 
-fn riff_data(riff: &Riff<'_>) -> Value {
+pub(super) fn riff_data(riff: &Riff<'_>) -> Value {
     json!({
         "method": riff.spec.method.name(),
         "lines": riff.spec.lines.iter().map(line_data).collect::<Vec<_>>(),
@@ -264,15 +268,19 @@ fn riff_data(riff: &Riff<'_>) -> Value {
     })
 }
 
-fn riffs_data(found: &Riffs<'_>) -> Value {
+pub(super) fn classic_data(classic: &Spec<'_>, figures: &Figures) -> Value {
+    json!({
+        "name": classic.name,
+        "lines": classic.lines.iter().map(line_data).collect::<Vec<_>>(),
+        "figures": figures_data(figures),
+    })
+}
+
+pub(super) fn riffs_data(found: &Riffs<'_>) -> Value {
     json!({
         "ok": true,
         "command": "riff",
-        "classic": {
-            "name": found.classic.name,
-            "lines": found.classic.lines.iter().map(line_data).collect::<Vec<_>>(),
-            "figures": figures_data(&found.figures),
-        },
+        "classic": classic_data(&found.classic, &found.figures),
         "riffs": found.found.iter().map(riff_data).collect::<Vec<_>>(),
         "looked": {
             "combinations": found.looked.combinations,

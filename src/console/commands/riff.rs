@@ -1,5 +1,7 @@
 //! `riff`: variants of a classic, kept in balance.
 
+mod turns;
+
 use super::balance::spec_named;
 use super::swap::line_named;
 use super::{Limits, joined, view};
@@ -7,13 +9,13 @@ use crate::console::failure::Failure;
 use crate::console::session::{Answer, Desk, Pick, names_in};
 use crate::drink::Spec;
 use crate::report;
-use crate::riff::{Request, Swap, riffs};
+use crate::riff::{Request, RiffError, Swap, Turned, riffs, turned};
 
 /// Variants of a classic: swaps asked for, ingredients worked in, the rest chosen from the graph, the amounts solved
 /// so that strength, sugar and acid come as near the classic's own as they can.
 #[derive(Debug, Clone, clap::Args)]
 #[command(
-    after_help = "Examples:\n  riff negroni --swap gin=mezcal\n  riff manhattan --with pear --in-season --count 5"
+    after_help = "Examples:\n  riff negroni --swap gin=mezcal\n  riff manhattan --with pear --in-season --count 5\n  riff daiquiri --strength none\n  riff paloma --less-sugar\n  riff gin fizz --dish oyster --surprise 7"
 )]
 pub struct Args {
     /// The classic: a template's name, the number of a result, or lines with commas between
@@ -28,6 +30,8 @@ pub struct Args {
     /// Leave this out. Several with commas between
     #[arg(long, value_name = "NAME")]
     no: Vec<String>,
+    #[command(flatten)]
+    turns: turns::Kinds,
     #[command(flatten)]
     limits: Limits,
     /// How many variants
@@ -50,18 +54,43 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         }
         swaps.push(swap);
     }
+    let with = desk.ingredients(&args.with.join(", "))?;
+    let no = desk.ingredients(&args.no.join(", "))?;
+    let count = usize::from(args.count);
+    let asked = args.turns.read(desk, args.limits.filter(desk), no)?;
+    if asked.is_empty() {
+        let request = Request { classic, aim: None, swaps, with, no: asked.no, filter: asked.filter, count };
+        let found = riffs(desk.graph, &request, &desk.house)?;
+        let picks = found.found.iter().map(|r| pick_of(&r.spec)).collect();
+        return Ok(Answer::picking(report::riffs(&desk.library.book, &found, view(desk)), picks));
+    }
+    let turned = turned(desk.graph, &classic, &asked, &desk.house)?;
     let request = Request {
-        aim: None,
-        with: desk.ingredients(&args.with.join(", "))?,
-        no: desk.ingredients(&args.no.join(", "))?,
-        swaps,
-        filter: args.limits.filter(desk),
-        count: usize::from(args.count),
-        classic,
+        swaps: swaps.into_iter().map(|s| moved(s, &turned)).collect::<Result<_, _>>()?,
+        with: with.into_iter().chain(turned.with.iter().copied()).collect(),
+        classic: turned.spec.clone(),
+        aim: Some(turned.aim),
+        no: turned.no.clone(),
+        filter: turned.filter.clone(),
+        count: count + SPARE,
     };
     let found = riffs(desk.graph, &request, &desk.house)?;
-    let picks = found.found.iter().map(|r| pick_of(&r.spec)).collect();
-    Ok(Answer::picking(report::riffs(&desk.library.book, &found, view(desk)), picks))
+    let kept = turned.keep(desk.graph, found, count);
+    let picks = kept.riffs.found.iter().map(|r| pick_of(&r.spec)).collect();
+    Ok(Answer::picking(report::turned_riffs(&desk.library.book, &turned, &kept, view(desk)), picks))
+}
+
+/// So many more are looked for as may not keep what their kind promises.
+const SPARE: usize = 8;
+
+/// A swap in a classic, as one in the reshaped drink.
+fn moved<'s>(swap: Swap<'s>, turned: &Turned<'s>) -> Result<Swap<'s>, Failure> {
+    let line = turned.stands_for.iter().position(|at| *at == Some(swap.line));
+    line.map(|line| Swap { line, ..swap }).ok_or_else(|| {
+        let gone = turned.classic.lines[swap.line].ingredient;
+        let turns: Vec<&str> = turned.turns.iter().map(|t| t.turn.name()).collect();
+        Failure::from(RiffError::SwapsGone { name: gone.name.clone(), turn: turns.join(", ") })
+    })
 }
 
 fn swap_of<'s>(desk: &Desk<'s>, classic: &Spec<'s>, text: &str) -> Result<Swap<'s>, Failure> {
