@@ -84,7 +84,11 @@ fn line_words(spec: &Spec<'_>, view: View) -> String {
 pub(super) fn variant_words(riff: &Riff<'_>, classic: &Spec<'_>, view: View) -> String {
     let garnish = garnish_words(&riff.spec);
     let lines = line_words(&riff.spec, view);
-    if garnish == garnish_words(classic) { lines } else { format!("{lines}; {garnish} on top") }
+    match garnish.as_str() {
+        same if same == garnish_words(classic) => lines,
+        "" => format!("{lines}; nothing on top"),
+        other => format!("{lines}; {other} on top"),
+    }
 }
 
 /// A name for a riff, from what changed.

@@ -85,7 +85,7 @@ pub enum RiffError {
         why: &'static str,
     },
     /// A kind of variant that a drink cannot be turned into.
-    #[error("the {drink} can't be had as {turn}: {why}")]
+    #[error("the {drink} has no '{turn}' variant: {why}")]
     Blocked {
         /// The drink.
         drink: String,
@@ -97,7 +97,7 @@ pub enum RiffError {
         loosen: String,
     },
     /// A swap of a line that a kind of variant takes out itself.
-    #[error("{name} is not in the drink any more to be swapped: {turn} takes it out")]
+    #[error("{name} is not in the drink any more to be swapped: '{turn}' takes it out")]
     SwapsGone {
         /// What was to go.
         name: String,

@@ -1,6 +1,6 @@
 //! Frozen drinks, and drinks with something sparkling on top.
 
-use super::shape::{SMALL_ML, Shape, is_free};
+use super::shape::{SMALL_ML, Shape};
 use super::strength::is_soda;
 use super::{Bench, Done, Figure, Gone};
 use crate::book::{Family, Ingredient, Kind, Method, Role};
@@ -51,15 +51,10 @@ pub(super) fn frozen<'b>(shape: &mut Shape<'b>, bench: &Bench<'_, 'b, '_>) -> Re
     }
     shape.set_method(Method::Blended);
     shape.spec.family = Some(Family::Blended);
+    let as_it_is = shape.figures().sugar.grams_per_litre();
     let sweet = |l: &crate::drink::Line<'_>| l.role == Role::Sweet && poured(l);
     if !shape.spec.lines.iter().any(sweet) {
-        let plain = bench.graph.book().ingredients().iter();
-        let plain = plain
-            .filter(|i| {
-                shape.may_take(i) && i.kind == Kind::Syrup && i.roles.contains(&Role::Sweet) && is_free(i)
-            })
-            .min_by(|a, b| a.loudness.value().total_cmp(&b.loudness.value()).then_with(|| a.id.cmp(&b.id)));
-        if let Some(syrup) = plain {
+        if let Some(syrup) = shape.plain_syrup(bench) {
             shape.add(Role::Sweet, syrup, ADDED_SWEET_ML, (0.5, 2.0), bench.house);
             shape.note(Done::Added { what: syrup, beside: None });
         }
@@ -70,7 +65,7 @@ pub(super) fn frozen<'b>(shape: &mut Shape<'b>, bench: &Bench<'_, 'b, '_>) -> Re
     }
     let cold = shape.figures();
     shape.aim = crate::drink::Aim::of(&cold);
-    shape.aim_at(Figure::Sugar, (SWEETER_FROZEN * cold.sugar.grams_per_litre()).max(LEAST_FROZEN));
+    shape.aim_at(Figure::Sugar, (SWEETER_FROZEN * as_it_is).max(LEAST_FROZEN));
     Ok(())
 }
 

@@ -31,7 +31,7 @@ pub(super) fn longer<'b>(shape: &mut Shape<'b>, bench: &Bench<'_, 'b, '_>) -> Re
         _ if !longs.is_empty() => {
             for at in longs {
                 let more = shape.spec.lines[at].volume.map_or(0.0, |v| v.ml()) * LONGER_TIMES;
-                shape.pour_line(at, more, (0.75, 1.25), bench.house);
+                shape.pour_line(at, more, (1.0, 1.25), bench.house);
             }
         }
         (Some(Family::FlipAndCream), _) => {
@@ -68,10 +68,9 @@ pub(super) fn lengthen<'b>(
         shape.pour_line(at, more, (0.75, 1.25), bench.house);
         return Ok(());
     }
-    // At the end of the lines nothing is being replaced, so that only agreement counts.
     let Some(what) = shape.best(bench, 0, &fits) else {
         return Err(shape.blocked(
-            "nothing to lengthen it with may come in",
+            "nothing to lengthen it with may come in that goes with the rest",
             "take soda water off --no, or name a lengthener in --have",
         ));
     };

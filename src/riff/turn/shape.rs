@@ -1,9 +1,9 @@
 //! A drink while it is being reshaped: its lines, its aim, and a note of each thing done.
 
 use super::{Bench, Done, Figure, Gone, Promise, Turn, TurnDone, Turned, Turns};
-use crate::book::{Diet, Ingredient, IngredientId, Method, Role};
+use crate::book::{Diet, Ingredient, IngredientId, Kind, Method, Role};
 use crate::drink::{Aim, Figures, House, Line, Spec, figures};
-use crate::measure::{HouseUnit, Volume};
+use crate::measure::{Amount, HouseUnit, Unit, Volume};
 use crate::pairing::{Filter, Graph, flavour_likeness};
 use crate::riff::candidate::Candidate;
 use crate::riff::error::RiffError;
@@ -197,6 +197,7 @@ impl<'b> Shape<'b> {
         let line = &mut self.spec.lines[at];
         let from = std::mem::replace(&mut line.ingredient, to);
         line.role = role;
+        line.open = false;
         let long = line.is_lengthener();
         let own = Self::pour(house, ml, long);
         line.volume = Some(own);
@@ -229,6 +230,32 @@ impl<'b> Shape<'b> {
             self.stands_for.insert(at, None);
         }
         at
+    }
+
+    /// Measures a line by the barspoon: for what is less than the house's smallest mark.
+    pub(super) fn by_barspoon(&mut self, at: usize, count: u8, house: &House) {
+        let line = &mut self.spec.lines[at];
+        let Ok(amount) = Amount::new(f64::from(count), Unit::Barspoon) else { return };
+        let Some(to) = amount.volume(&house.measures) else { return };
+        let from = line.volume.replace(to).unwrap_or(to);
+        line.amount = amount;
+        line.limits = Some((to, to));
+        let what = line.ingredient;
+        if self.stands_for[at].is_some() && (from.ml() - to.ml()).abs() > 0.1 {
+            self.note(Done::Poured { what, from, to });
+        }
+    }
+
+    /// The plainest syrup that may come in: the least loud, and of those the one that goes with most.
+    pub(super) fn plain_syrup(&self, bench: &Bench<'_, 'b, '_>) -> Option<&'b Ingredient> {
+        let all = bench.graph.book().ingredients().iter();
+        all.filter(|i| self.may_take(i) && i.kind == Kind::Syrup && i.roles.contains(&Role::Sweet)).min_by(
+            |a, b| {
+                let loud = a.loudness.value().total_cmp(&b.loudness.value());
+                let company = |i: &Ingredient| bench.graph.ties(&i.id).len();
+                loud.then_with(|| company(b).cmp(&company(a))).then_with(|| a.id.cmp(&b.id))
+            },
+        )
     }
 
     /// Takes a line out.

@@ -19,15 +19,17 @@ const LEAST_SYRUP_ML: f64 = 7.5;
 const BITTER_TIMES: f64 = 2.0;
 /// What counts as a spirit, % vol.
 const SPIRIT_FROM: f64 = 30.0;
+/// In a long drink, whatever is this strong is halved.
+const WINE_FROM: f64 = 10.0;
 /// What of a spirit stays in a drink of half the strength; the rest is a wine, or more of the lengthener.
 const SHORT_STAYS: f64 = 0.25;
 const LONG_STAYS: f64 = 0.5;
 /// About half: shares of the classic's strength.
 const HALF: (f64, f64, f64) = (0.35, 0.5, 0.65);
 /// A lengthener is added where the best amounts are still stronger than this share.
-const STILL_STRONG: f64 = 0.62;
-/// How much, as a share of what was in the glass.
-const SODA_SHARE: f64 = 0.4;
+const STILL_STRONG: f64 = 0.645;
+/// How much, as a share of what is in the glass.
+const SODA_SHARE: (f64, f64) = (0.25, 0.8);
 
 fn ml(line: &Line<'_>) -> f64 {
     line.volume.map_or(0.0, |v| v.ml())
@@ -137,9 +139,17 @@ pub(super) fn half<'b>(shape: &mut Shape<'b>, bench: &Bench<'_, 'b, '_>) -> Resu
     let free_long = |shape: &Shape<'_>| {
         shape.spec.lines.iter().position(|l| l.role == Role::Lengthener && vol(l.ingredient) < NO_MORE_THAN)
     };
-    let spirits: Vec<&Ingredient> =
-        shape.spec.lines.iter().map(|l| l.ingredient).filter(|i| vol(i) >= SPIRIT_FROM).collect();
-    for spirit in spirits {
+    let long = free_long(shape).is_some();
+    let from = if long { WINE_FROM } else { SPIRIT_FROM };
+    let since = shape.figures();
+    let strong_ones: Vec<&Ingredient> = shape
+        .spec
+        .lines
+        .iter()
+        .filter(|l| vol(l.ingredient) >= from && !l.is_lengthener())
+        .map(|l| l.ingredient)
+        .collect();
+    for spirit in strong_ones {
         let Some(at) = shape.spec.lines.iter().position(|l| l.ingredient.id == spirit.id) else { continue };
         let much = ml(&shape.spec.lines[at]);
         if much < SMALL_ML {
@@ -160,21 +170,34 @@ pub(super) fn half<'b>(shape: &mut Shape<'b>, bench: &Bench<'_, 'b, '_>) -> Resu
             if vol(shape.spec.lines[at].ingredient) > NO_MORE_THAN { (0.5, 1.25) } else { (0.75, 1.5) };
         shape.widen(at, room, house);
     }
-    shape.aim.strength = HALF.1 * strong;
-    if shape.solved(house)?.strength.percent_vol() > STILL_STRONG * strong {
-        let drinks = shape.spec.family;
-        let milky = drinks == Some(Family::FlipAndCream);
-        let hot = shape.spec.method == Method::NoIce && drinks == Some(Family::Hot);
-        let fits = |i: &Ingredient| match (milky, hot) {
-            (true, _) => i.kind == Kind::DairyAndEgg && i.roles.contains(&Role::Lengthener),
-            (_, true) => i.kind == Kind::Mixer && sugar(i) == 0.0 && !sparkles(i),
-            _ => is_soda(i),
-        };
-        super::length::lengthen(shape, bench, SODA_SHARE, fits)?;
+    if long {
+        shape.follow(&since);
     }
     shape.aim.served = shape.figures().served.ml();
     shape.aim_at(Figure::Strength, HALF.1 * strong);
+    longer_still(shape, bench, strong)?;
     shape.promise(Figure::Strength, HALF.0 * strong, HALF.2 * strong);
+    Ok(())
+}
+
+/// Where the best amounts are still too strong, a lengthener that suits the family does the rest.
+fn longer_still<'b>(shape: &mut Shape<'b>, bench: &Bench<'_, 'b, '_>, strong: f64) -> Result<(), RiffError> {
+    let found = shape.solved(bench.house)?.strength.percent_vol();
+    if found <= STILL_STRONG * strong {
+        return Ok(());
+    }
+    let since = shape.figures();
+    let milky = shape.spec.family == Some(Family::FlipAndCream);
+    let hot = shape.spec.family == Some(Family::Hot);
+    let fits = |i: &Ingredient| match (milky, hot) {
+        (true, _) => i.kind == Kind::DairyAndEgg && i.roles.contains(&Role::Lengthener),
+        (_, true) => i.kind == Kind::Mixer && sugar(i) == 0.0 && !sparkles(i),
+        _ => is_soda(i),
+    };
+    let share = (found / (HALF.1 * strong) - 1.0).clamp(SODA_SHARE.0, SODA_SHARE.1);
+    super::length::lengthen(shape, bench, share, fits)?;
+    shape.follow(&since);
+    shape.aim.strength = HALF.1 * strong;
     Ok(())
 }
 

@@ -24,6 +24,10 @@ const TOO_SOUR: f64 = 30.0;
 const MOST_DRIED: usize = 3;
 /// Less sugar than this, g/L, is none to speak of.
 const NEXT_TO_NONE: f64 = 12.0;
+/// Sweet lines below this, ml, are halved by the barspoon: the jigger has nothing as small.
+const SMALL_SWEET_ML: f64 = 9.0;
+/// So far under the aim, as a share of it, is too dry.
+const TOO_DRY: f64 = 0.2;
 /// Of a soda's own fruit or root: juice as a share of the soda, syrup in ml.
 const JUICE_SHARE: f64 = 0.25;
 const SYRUP_ML: f64 = 10.0;
@@ -53,8 +57,16 @@ pub(super) fn less<'b>(shape: &mut Shape<'b>, bench: &Bench<'_, 'b, '_>) -> Resu
         let room = match line.role {
             _ if sugar(line.ingredient) < SWEET_SODA => (0.67, 1.25),
             Role::Sweet => (0.33, 1.0),
-            _ => (0.6, 1.0),
+            Role::Bitter => (0.6, 1.0),
+            _ => (0.5, 1.0),
         };
+        if line.role == Role::Sweet
+            && line.volume.is_some_and(|v| (SMALL_ML..SMALL_SWEET_ML).contains(&v.ml()))
+        {
+            shape.by_barspoon(at, 1, bench.house);
+            continue;
+        }
+        let line = &shape.spec.lines[at];
         if line.volume.is_some_and(|v| v.ml() >= SMALL_ML) {
             shape.widen(at, room, bench.house);
         }
@@ -70,7 +82,27 @@ pub(super) fn less<'b>(shape: &mut Shape<'b>, bench: &Bench<'_, 'b, '_>) -> Resu
             break;
         }
     }
+    rebalance(shape, bench)?;
     shape.promise(Figure::Sugar, 0.0, MOST * had);
+    Ok(())
+}
+
+/// Where the drier things brought the sugar too low, a barspoon or two of plain syrup bring it back.
+fn rebalance<'b>(shape: &mut Shape<'b>, bench: &Bench<'_, 'b, '_>) -> Result<(), RiffError> {
+    let found = shape.solved(bench.house)?;
+    let lacks = shape.aim.sugar - found.sugar.grams_per_litre();
+    let Some(syrup) = shape.plain_syrup(bench).filter(|_| lacks > TOO_DRY * shape.aim.sugar) else {
+        return Ok(());
+    };
+    let spoon = bench.house.measures.barspoon.ml() / 1000.0 * sugar(syrup);
+    let grams = lacks * found.served.ml() / 1000.0;
+    if grams < 0.5 * spoon {
+        return Ok(());
+    }
+    let at = shape.add(Role::Sweet, syrup, SYRUP_ML, (1.0, 1.0), bench.house);
+    let count = if grams < 1.5 * spoon { 1 } else { 2 };
+    shape.note(Done::Added { what: syrup, beside: None });
+    shape.by_barspoon(at, count, bench.house);
     Ok(())
 }
 

@@ -6,7 +6,7 @@ use crate::book::Ingredient;
 use crate::console::failure::Failure;
 use crate::console::session::Desk;
 use crate::pairing::Filter;
-use crate::riff::{Length, Strong, Turns};
+use crate::riff::{Length, RiffError, Strong, Turns};
 
 /// Seeds that are drawn, not given, are under this: short enough to type again.
 const SEEDS: u64 = 10_000;
@@ -18,7 +18,7 @@ pub(in crate::console) struct Kinds {
     #[arg(long, value_name = "HALF", value_parser = strong)]
     strength: Option<Strong>,
     /// More in the glass, and weaker
-    #[arg(long, conflicts_with = "shorter")]
+    #[arg(long)]
     longer: bool,
     /// Less in the glass, and stronger
     #[arg(long, visible_alias = "stronger")]
@@ -68,6 +68,11 @@ impl Kinds {
     ) -> Result<Turns<'s>, Failure> {
         let have = self.have.join(", ");
         let length = match (self.longer, self.shorter) {
+            (true, true) => {
+                let (one, other) = ("longer", "shorter");
+                let why = "a drink is one or the other";
+                return Err(RiffError::Contradicts { one, other, why }.into());
+            }
             (true, _) => Some(Length::Longer),
             (_, true) => Some(Length::Shorter),
             _ => None,
