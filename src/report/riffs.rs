@@ -10,7 +10,7 @@ use super::phrase::{
     volume,
 };
 use super::{Cell, Column, Report, Table, Tone};
-use crate::book::{Book, CautionId, Presence};
+use crate::book::{Book, CautionId, Ingredient, Presence};
 use crate::drink::{Figures, Spec};
 use crate::pairing::{Ruled, StandIn, StandIns};
 use crate::riff::{Change, Riff, Riffs, SwappedIn};
@@ -102,11 +102,24 @@ pub(super) fn change_names(riff: &Riff<'_>) -> String {
             }
             Change::Split { base, second } => Some(format!("{} beside {}", second.name, base.name)),
             Change::Added { what } => Some(format!("{} added", what.name)),
+            Change::Muddled { fruit, pieces, .. } => Some(muddled_words(fruit, *pieces)),
             Change::Garnish { what } => Some(format!("{} on top", what.name)),
             Change::Amount { .. } => None,
         })
         .collect();
     if parts.is_empty() { "as the classic".to_owned() } else { parts.join(", ") }
+}
+
+/// `6 pieces of blackberry muddled`, `1/4 of a pear muddled`.
+fn muddled_words(fruit: &Ingredient, pieces: f64) -> String {
+    let name = &fruit.name;
+    match pieces {
+        p if p < 0.375 => format!("a quarter of a {name} muddled"),
+        p if p < 0.625 => format!("half a {name} muddled"),
+        p if p < 0.875 => format!("three quarters of a {name} muddled"),
+        p if p < 1.5 => format!("1 {name} muddled"),
+        p => format!("{p:.0} pieces of {name} muddled"),
+    }
 }
 
 /// The pairs that carry it, what was moved, and what is in season.
@@ -119,7 +132,7 @@ pub(super) fn why(riff: &Riff<'_>) -> String {
                 Some(to.id.as_str())
             }
             Change::Split { second, .. } => Some(second.id.as_str()),
-            Change::Added { what } => Some(what.id.as_str()),
+            Change::Added { what } | Change::Muddled { gives: what, .. } => Some(what.id.as_str()),
             Change::Garnish { .. } | Change::Amount { .. } => None,
         })
         .collect();
@@ -240,6 +253,9 @@ fn change_data(change: &Change<'_>) -> Value {
             json!({ "kind": "split", "base": base.id.as_str(), "second": second.id.as_str() })
         }
         Change::Added { what } => json!({ "kind": "added", "what": what.id.as_str() }),
+        Change::Muddled { fruit, pieces, gives } => json!({
+            "kind": "muddled", "what": fruit.id.as_str(), "pieces": pieces, "gives": gives.id.as_str(),
+        }),
         Change::Garnish { what } => json!({ "kind": "garnish", "what": what.id.as_str() }),
         Change::Amount { what, from, to } => {
             json!({ "kind": "amount", "what": what.id.as_str(), "from_ml": from.ml(), "to_ml": to.ml() })

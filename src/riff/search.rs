@@ -180,6 +180,7 @@ fn forms_of<'r>(riff: &'r Riff<'_>) -> Vec<&'r IngredientId> {
             Change::Worked { to: what, .. }
             | Change::Split { second: what, .. }
             | Change::Added { what }
+            | Change::Muddled { gives: what, .. }
             | Change::Garnish { what } => Some(&what.id),
             Change::Asked { .. } | Change::Instead { .. } | Change::Amount { .. } => None,
         })

@@ -11,7 +11,7 @@ const SWEETER_FROZEN: f64 = 1.25;
 /// Sugar that a frozen drink has at least, g/L. *Common practice, no source*.
 const LEAST_FROZEN: f64 = 65.0;
 /// The sweet line that a drink without one gets, ml.
-const ADDED_SWEET_ML: f64 = 15.0;
+const ADDED_SWEET_ML: f64 = 7.5;
 /// What goes on top, ml.
 const ON_TOP_ML: f64 = 90.0;
 /// What stays under it: of the spirit in a sour, of the spirit in a clear drink, of anything else.
@@ -53,11 +53,11 @@ pub(super) fn frozen<'b>(shape: &mut Shape<'b>, bench: &Bench<'_, 'b, '_>) -> Re
     shape.spec.family = Some(Family::Blended);
     let as_it_is = shape.figures().sugar.grams_per_litre();
     let sweet = |l: &crate::drink::Line<'_>| l.role == Role::Sweet && poured(l);
-    if !shape.spec.lines.iter().any(sweet) {
-        if let Some(syrup) = shape.plain_syrup(bench) {
-            shape.add(Role::Sweet, syrup, ADDED_SWEET_ML, (0.5, 2.0), bench.house);
-            shape.note(Done::Added { what: syrup, beside: None });
-        }
+    if !shape.spec.lines.iter().any(sweet)
+        && let Some(syrup) = shape.plain_syrup(bench)
+    {
+        shape.add(Role::Sweet, syrup, ADDED_SWEET_ML, (1.0, 3.0), bench.house);
+        shape.note(Done::Added { what: syrup, beside: None });
     }
     for at in 0..shape.spec.lines.len() {
         let room = if sweet(&shape.spec.lines[at]) { (0.75, 2.0) } else { (0.9, 1.1) };
@@ -103,6 +103,7 @@ pub(super) fn sparkling<'b>(shape: &mut Shape<'b>, bench: &Bench<'_, 'b, '_>) ->
     };
     if let Some(at) = long.filter(|at| sparkles(shape.spec.lines[*at].ingredient)) {
         shape.replace(at, top, Role::Lengthener, ON_TOP_ML, bench.house);
+        shape.spec.lines[at].open = false;
     } else {
         shape.add(Role::Lengthener, top, ON_TOP_ML, (0.67, 1.33), bench.house);
         shape.note(Done::Added { what: top, beside: None });

@@ -13,7 +13,7 @@ const LENGTHENER_SHARE: f64 = 0.6;
 const LENGTHENER_STAYS: f64 = 0.5;
 const WEAK_STAYS: f64 = 0.67;
 /// A longer drink is at least so many times as large, a shorter one at least so many times as strong.
-const LONGER_AT_LEAST: f64 = 1.1;
+const LONGER_AT_LEAST: f64 = 1.05;
 const STRONGER_AT_LEAST: f64 = 1.03;
 
 /// More in the glass: more of the lengthener, or one that suits the family.

@@ -2,7 +2,7 @@
 
 use super::{Turned, dish};
 use crate::book::Ingredient;
-use crate::drink::{Figures, Spec};
+use crate::drink::Figures;
 use crate::pairing::{Graph, Tie};
 use crate::riff::{Riff, Riffs};
 
@@ -93,15 +93,11 @@ impl<'b> Turned<'b> {
         }
         found.found.truncate(count);
         for riff in &mut found.found {
-            self.against_the_classic(&self.classic, riff);
+            let (had, has) = (self.classic.allergens(), riff.spec.allergens());
+            riff.allergens_gained = has.difference(&had).copied().collect();
+            riff.allergens_lost = had.difference(&has).copied().collect();
         }
         let with_dish = found.found.iter().map(|r| dish::pairs_with(graph, &r.spec, &self.dish)).collect();
         Kept { riffs: found, broken, with_dish }
-    }
-
-    fn against_the_classic(&self, classic: &Spec<'b>, riff: &mut Riff<'b>) {
-        let (had, has) = (classic.allergens(), riff.spec.allergens());
-        riff.allergens_gained = has.difference(&had).copied().collect();
-        riff.allergens_lost = had.difference(&has).copied().collect();
     }
 }

@@ -197,7 +197,6 @@ impl<'b> Shape<'b> {
         let line = &mut self.spec.lines[at];
         let from = std::mem::replace(&mut line.ingredient, to);
         line.role = role;
-        line.open = false;
         let long = line.is_lengthener();
         let own = Self::pour(house, ml, long);
         line.volume = Some(own);

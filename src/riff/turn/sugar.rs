@@ -10,6 +10,8 @@ use crate::riff::error::RiffError;
 /// Sugar aimed at, and the most, as shares of the classic's.
 const AIMED: f64 = 0.55;
 const MOST: f64 = 0.65;
+/// Up to here syrup may bring it back.
+const ROOM: f64 = 0.62;
 /// Acid aimed at, so that the ratio stays drinkable.
 const ACID: f64 = 0.85;
 /// A lengthener this sweet, g/L, gives way.
@@ -95,12 +97,14 @@ fn rebalance<'b>(shape: &mut Shape<'b>, bench: &Bench<'_, 'b, '_>) -> Result<(),
         return Ok(());
     };
     let spoon = bench.house.measures.barspoon.ml() / 1000.0 * sugar(syrup);
-    let grams = lacks * found.served.ml() / 1000.0;
-    if grams < 0.5 * spoon {
+    let litres = found.served.ml() / 1000.0;
+    let room = ROOM * shape.before.sugar.grams_per_litre() - found.sugar.grams_per_litre();
+    let spoons = (lacks * litres / spoon).round().min((room * litres / spoon).floor());
+    if spoons < 1.0 {
         return Ok(());
     }
     let at = shape.add(Role::Sweet, syrup, SYRUP_ML, (1.0, 1.0), bench.house);
-    let count = if grams < 1.5 * spoon { 1 } else { 2 };
+    let count = if spoons < 2.0 { 1 } else { 2 };
     shape.note(Done::Added { what: syrup, beside: None });
     shape.by_barspoon(at, count, bench.house);
     Ok(())

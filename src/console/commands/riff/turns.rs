@@ -13,6 +13,7 @@ const SEEDS: u64 = 10_000;
 
 /// Kinds of variant.
 #[derive(Debug, Clone, Default, clap::Args)]
+#[allow(clippy::struct_excessive_bools, reason = "each is an option of the command line")]
 pub(in crate::console) struct Kinds {
     /// Half the strength, or no alcohol: half or none
     #[arg(long, value_name = "HALF", value_parser = strong)]
@@ -42,8 +43,8 @@ pub(in crate::console) struct Kinds {
     #[arg(long, value_name = "NAME")]
     have: Vec<String>,
     /// Work in a surprise that is in season; the same seed brings the same
-    #[arg(long, value_name = "SEED", num_args = 0..=1, value_parser = seed)]
-    surprise: Option<Option<u64>>,
+    #[arg(long, value_name = "SEED", num_args = 0..=1, default_missing_value = ANY, value_parser = seed)]
+    surprise: Option<Seed>,
 }
 
 fn strong(text: &str) -> Result<Strong, String> {
@@ -54,8 +55,25 @@ fn strong(text: &str) -> Result<Strong, String> {
     }
 }
 
-fn seed(text: &str) -> Result<u64, String> {
-    text.parse().map_err(|_| "a seed is a whole number; without one, put --surprise last".to_owned())
+/// A surprise's seed.
+#[derive(Debug, Clone, Copy)]
+enum Seed {
+    /// As typed.
+    Given(u64),
+    /// Whatever comes.
+    Any,
+}
+
+/// What stands for no seed.
+const ANY: &str = "any";
+
+fn seed(text: &str) -> Result<Seed, String> {
+    if text == ANY {
+        return Ok(Seed::Any);
+    }
+    text.parse()
+        .map(Seed::Given)
+        .map_err(|_| "a seed is a whole number; without one, put --surprise last".to_owned())
 }
 
 impl Kinds {
@@ -86,7 +104,10 @@ impl Kinds {
             sparkling: self.sparkling,
             dish: desk.ingredients(&self.dish.join(", "))?,
             have: if self.have.is_empty() { None } else { Some(desk.ingredients(&have)?) },
-            surprise: self.surprise.map(|seed| seed.unwrap_or_else(some_seed)),
+            surprise: self.surprise.map(|seed| match seed {
+                Seed::Given(seed) => seed,
+                Seed::Any => some_seed(),
+            }),
             no,
             filter,
         })
