@@ -14,7 +14,7 @@ use medlar::liquid::HouseIce;
 use medlar::measure::{Hemisphere, Jigger, Measures, Month};
 use medlar::pairing::Graph;
 use medlar::report::Style;
-use medlar::riff::{Kept, Length, Request, RiffError, Strong, Turned, Turns, riffs, turned};
+use medlar::riff::{Change, Kept, Length, Request, RiffError, Strong, Turned, Turns, riffs, turned};
 
 static READING: LazyLock<Reading> = LazyLock::new(read_built_in);
 
@@ -286,6 +286,40 @@ fn kinds_go_together_or_say_why_not() {
     }
 }
 
+#[test]
+fn fruit_is_muddled_in_shaken_drinks_and_never_in_stirred_ones() {
+    let graph = Graph::new(book());
+    let house = house();
+    let (mut muddled, mut stirred) = (0, 0);
+    for template in book().templates() {
+        let classic = house.in_pours(&Spec::of_template(book(), template, &house));
+        let request = Request {
+            classic: classic.clone(),
+            aim: None,
+            swaps: Vec::new(),
+            with: vec![of("blackberry")],
+            no: Vec::new(),
+            filter: medlar::pairing::Filter::default(),
+            count: 6,
+        };
+        let Ok(found) = riffs(&graph, &request, &house) else { continue };
+        stirred += usize::from(classic.method == Method::Stirred);
+        for riff in &found.found {
+            for change in &riff.changes {
+                if let Change::Muddled { pieces, gives, .. } = change {
+                    muddled += 1;
+                    assert_eq!(classic.method, Method::Shaken, "{}", template.name);
+                    let line = riff.spec.lines.iter().find(|l| l.ingredient.id == gives.id).unwrap();
+                    // A blackberry gives 4 ml; what is poured is the nearest mark.
+                    assert!((line.volume.unwrap().ml() - 4.0 * pieces).abs() < 4.0, "{}", template.name);
+                }
+            }
+        }
+    }
+    println!("muddled in {muddled} variants; {stirred} stirred templates looked at");
+    assert!(muddled > 5 && stirred > 5, "{muddled} {stirred}");
+}
+
 fn talk(line: &str) -> String {
     static LIBRARY: LazyLock<Library> = LazyLock::new(|| Library::of(read_built_in()).unwrap());
     let graph = Graph::new(&LIBRARY.book);
@@ -320,6 +354,8 @@ fn two_of_each_kind() {
         "riff negroni --have mezcal, sweet vermouth, amaro, soda water",
         "riff daiquiri --surprise 7",
         "riff manhattan --surprise 7",
+        "riff daiquiri --with blackberry",
+        "riff gimlet --with cucumber --count 1",
         "riff daiquiri --strength none --less-sugar",
         "riff margarita --strength none --sparkling",
     ];

@@ -91,7 +91,12 @@ fn done_words(turn: &TurnDone<'_>, turned: &Turned<'_>, view: View) -> String {
         }
         other => step_words(other, view),
     };
-    let words: Vec<String> = turn.done.iter().map(of_aim).collect();
+    let mut words: Vec<String> = Vec::new();
+    for word in turn.done.iter().map(of_aim) {
+        if !words.contains(&word) {
+            words.push(word);
+        }
+    }
     if words.is_empty() { "as it is".to_owned() } else { words.join("; ") }
 }
 

@@ -6,6 +6,7 @@ use super::request::Request;
 use crate::book::{Book, Ingredient, Kind, Method, Presence, Role};
 use crate::drink::{House, Line};
 use crate::measure::Volume;
+use crate::pairing::flavour_likeness;
 
 /// A second base starts at this share of the first, and may reach half of it.
 const SECOND_BASE: f64 = 0.25;
@@ -19,6 +20,8 @@ const ADDED_MOST_ML: f64 = 15.0;
 const MUDDLED_ML: f64 = 18.0;
 const MUDDLED_MOST_ML: f64 = 35.0;
 const SMALL_FRUIT_ML: f64 = 20.0;
+/// Two bases so alike in flavour do the same under an infusion.
+const SAME_BASE: f64 = 0.75;
 
 /// Forms of an ingredient: itself, and what is made from it, by id.
 pub(super) fn forms<'b>(book: &'b Book, wanted: &'b Ingredient) -> Vec<&'b Ingredient> {
@@ -54,7 +57,7 @@ pub(super) fn ways<'b>(
             why_not.push(format!("{} {reason}", form.name));
             continue;
         }
-        ways.extend(poured_in(candidate, request, form, house));
+        ways.extend(poured_in(book, candidate, request, form, house));
     }
     ways.extend(muddled(book, candidate, request, wanted, house));
     ways.extend(on_top(candidate, wanted, house));
@@ -82,7 +85,19 @@ pub(super) fn unfit(form: &Ingredient, method: Method) -> Option<&'static str> {
     }
 }
 
+/// Whether a form is a base steeped with something: this one, or one so like it that it does the same.
+fn is_infusion_of(book: &Book, form: &Ingredient, base: &Ingredient) -> bool {
+    let does = |source: &Ingredient| {
+        source.id == base.id
+            || (source.kind == base.kind
+                && source.roles.contains(&Role::Base)
+                && flavour_likeness(source, base) >= SAME_BASE)
+    };
+    form.kind == base.kind && book.sources_of(form).any(does)
+}
+
 fn poured_in<'b>(
+    book: &'b Book,
     candidate: &Candidate<'b>,
     request: &Request<'b>,
     form: &'b Ingredient,
@@ -94,7 +109,7 @@ fn poured_in<'b>(
         let asked = candidate.stands_for[index].is_some_and(|p| request.swaps.iter().any(|s| s.line == p));
         let infused = line.role == Role::Base
             && form.roles.contains(&Role::Base)
-            && form.made_from.contains(&line.ingredient.id);
+            && is_infusion_of(book, form, line.ingredient);
         let takes_place = line.volume.is_some()
             && form.roles.contains(&line.role)
             && (line.open || infused || line.ingredient.kind == form.kind)

@@ -28,6 +28,8 @@ const LONG_STAYS: f64 = 0.5;
 const HALF: (f64, f64, f64) = (0.35, 0.5, 0.65);
 /// A lengthener is added where the best amounts are still stronger than this share.
 const STILL_STRONG: f64 = 0.645;
+/// What stays of a spirit that is still too much, in a clear, short drink.
+const LESS_STILL: f64 = 0.6;
 /// How much, as a share of what is in the glass.
 const SODA_SHARE: (f64, f64) = (0.25, 0.8);
 
@@ -185,6 +187,18 @@ fn longer_still<'b>(shape: &mut Shape<'b>, bench: &Bench<'_, 'b, '_>, strong: f6
     let found = shape.solved(bench.house)?.strength.percent_vol();
     if found <= STILL_STRONG * strong {
         return Ok(());
+    }
+    if matches!(shape.spec.family, Some(Family::Stirred | Family::EqualParts | Family::BuiltShort)) {
+        // A clear, short drink stays one if a little less of the spirit will do.
+        for at in 0..shape.spec.lines.len() {
+            let much = ml(&shape.spec.lines[at]);
+            if vol(shape.spec.lines[at].ingredient) >= SPIRIT_FROM && much >= SMALL_ML {
+                shape.pour_line(at, much * LESS_STILL, (0.75, 1.0), bench.house);
+            }
+        }
+        if shape.solved(bench.house)?.strength.percent_vol() <= STILL_STRONG * strong {
+            return Ok(());
+        }
     }
     let since = shape.figures();
     let milky = shape.spec.family == Some(Family::FlipAndCream);
