@@ -145,10 +145,10 @@ fn step_words(done: &Done<'_>, view: View) -> String {
 
 fn gone_words(why: Gone) -> &'static str {
     match why {
-        Gone::Alcohol => "it holds alcohol",
-        Gone::Bubbles => "its bubbles do not live through a blender",
-        Gone::NotHad => "it is not on the back bar",
-        Gone::Clashes => "it clashes with the dish",
+        Gone::Alcohol => "for its alcohol",
+        Gone::Bubbles => "for bubbles do not live through a blender",
+        Gone::NotHad => "not on the back bar",
+        Gone::Clashes => "for a clash with the dish",
     }
 }
 

@@ -15,7 +15,7 @@ use crate::riff::{Request, RiffError, Swap, Turned, riffs, turned};
 /// so that strength, sugar and acid come as near the classic's own as they can.
 #[derive(Debug, Clone, clap::Args)]
 #[command(
-    after_help = "Examples:\n  riff negroni --swap gin=mezcal --with pear --in-season\n  riff paloma --less-sugar --count 5"
+    after_help = "Examples:\n  riff negroni --swap gin=mezcal\n  riff paloma --less-sugar --count 5"
 )]
 pub struct Args {
     /// The classic: a template's name, the number of a result, or lines with commas between

@@ -39,8 +39,7 @@ pub(super) fn longer<'b>(shape: &mut Shape<'b>, bench: &Bench<'_, 'b, '_>) -> Re
             lengthen(shape, bench, LENGTHENER_SHARE, milk)?;
         }
         (Some(Family::Hot), _) => {
-            let water =
-                |i: &Ingredient| i.kind == Kind::Mixer && i.roles.contains(&Role::Lengthener) && is_plain(i);
+            let water = |i: &Ingredient| is_water(i) && i.roles.contains(&Role::Lengthener);
             lengthen(shape, bench, LENGTHENER_SHARE, water)?;
         }
         _ => lengthen(shape, bench, LENGTHENER_SHARE, is_soda)?,
@@ -50,8 +49,10 @@ pub(super) fn longer<'b>(shape: &mut Shape<'b>, bench: &Bench<'_, 'b, '_>) -> Re
     Ok(())
 }
 
-fn is_plain(i: &Ingredient) -> bool {
-    i.makeup.is_some_and(|m| !m.carbonated && m.sugar.grams_per_litre() == 0.0)
+/// Still water, hot or cold.
+pub(super) fn is_water(i: &Ingredient) -> bool {
+    let none = |c: crate::measure::Concentration| c.grams_per_litre() == 0.0;
+    i.kind == Kind::Mixer && i.makeup.is_some_and(|m| !m.carbonated && none(m.sugar) && none(m.acid))
 }
 
 /// Adds a lengthener, of a share of what is in the glass, and builds long what was stirred.

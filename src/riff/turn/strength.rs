@@ -13,6 +13,8 @@ const NO_MORE_THAN: f64 = 0.5;
 const SWEET_FROM: f64 = 60.0;
 /// A juice with less sugar and acid than this, g/L, may stand in a spirit's place.
 const LEAN: (f64, f64) = (45.0, 6.0);
+/// What sparkles in a wine's or a beer's place holds at most so much more sugar, g/L, where there is such a thing.
+const MUCH_SWEETER: f64 = 50.0;
 /// Least of a syrup that takes a liqueur's place, ml.
 const LEAST_SYRUP_ML: f64 = 7.5;
 /// A bitter lengthener stands in a bitter liqueur's place, this many times as much.
@@ -103,7 +105,11 @@ fn free_stand_in<'b>(
     let bitter = line.role == Role::Bitter && !sparkles(own);
     let found = if sparkles(own) {
         let fits = |i: &Ingredient| i.roles.contains(&Role::Lengthener) && sparkles(i);
-        shape.best(bench, at, fits).map(|i| (i, Role::Lengthener, much))
+        let dry = |i: &Ingredient| fits(i) && sugar(i) <= sugar(own) + MUCH_SWEETER;
+        shape
+            .best(bench, at, dry)
+            .or_else(|| shape.best(bench, at, fits))
+            .map(|i| (i, Role::Lengthener, much))
     } else if bitter {
         let fits = |i: &Ingredient| i.roles.contains(&Role::Bitter);
         shape.best(bench, at, fits).map(|i| {
@@ -205,7 +211,7 @@ fn longer_still<'b>(shape: &mut Shape<'b>, bench: &Bench<'_, 'b, '_>, strong: f6
     let hot = shape.spec.family == Some(Family::Hot);
     let fits = |i: &Ingredient| match (milky, hot) {
         (true, _) => i.kind == Kind::DairyAndEgg && i.roles.contains(&Role::Lengthener),
-        (_, true) => i.kind == Kind::Mixer && sugar(i) == 0.0 && !sparkles(i),
+        (_, true) => super::length::is_water(i) && i.roles.contains(&Role::Lengthener),
         _ => is_soda(i),
     };
     let share = (found / (HALF.1 * strong) - 1.0).clamp(SODA_SHARE.0, SODA_SHARE.1);
