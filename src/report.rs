@@ -25,6 +25,7 @@ mod table;
 mod terminal;
 mod tolerance;
 mod tone;
+mod turned;
 mod year;
 
 pub use balance::{Balance, balance};
@@ -51,6 +52,7 @@ pub use table::{Align, Cell, Column, Row, Table};
 pub use terminal::{render, wrapped};
 pub use tolerance::tolerance;
 pub use tone::Tone;
+pub use turned::turned_riffs;
 pub use year::{Mark, Year};
 
 use serde_json::Value;

@@ -245,6 +245,9 @@ impl From<RiffError> for Failure {
             RiffError::OutOfSeason { .. } => {
                 Some("leave --in-season out, or give another --month".to_owned())
             }
+            RiffError::Contradicts { one, other, .. } => Some(format!("leave out {one} or {other}")),
+            RiffError::SwapsGone { .. } => Some("leave the swap out, or the kind of variant".to_owned()),
+            RiffError::Blocked { loosen, .. } => Some(loosen.clone()),
             RiffError::AlreadyIn { .. } | RiffError::WantedAndUnwanted { .. } | RiffError::Unsolvable(_) => {
                 None
             }

@@ -31,7 +31,7 @@ pub fn strongest_facets(ingredient: &Ingredient, count: usize) -> Vec<Facet> {
 }
 
 /// Cosine of the facet grades: 1 for the same directions in the same proportions, 0 for none shared.
-pub(super) fn facets(a: &Ingredient, b: &Ingredient) -> f64 {
+pub fn facets(a: &Ingredient, b: &Ingredient) -> f64 {
     let dot: f64 = a.facets.iter().filter_map(|(f, g)| b.facets.get(f).map(|h| g.value() * h.value())).sum();
     let size = |i: &Ingredient| i.facets.values().map(|g| g.value().powi(2)).sum::<f64>().sqrt();
     cosine(dot, size(a), size(b))

@@ -10,7 +10,7 @@ use super::phrase::{
     volume,
 };
 use super::{Cell, Column, Report, Table, Tone};
-use crate::book::{Book, CautionId, Presence};
+use crate::book::{Book, CautionId, Ingredient, Presence};
 use crate::drink::{Figures, Spec};
 use crate::pairing::{Ruled, StandIn, StandIns};
 use crate::riff::{Change, Riff, Riffs, Score, SwappedIn};
@@ -56,7 +56,11 @@ pub(super) fn comes_to(figures: &Figures, view: View) -> String {
     )
 }
 
-fn with_cautions<'b>(mut report: Report, book: &'b Book, ids: impl Iterator<Item = &'b CautionId>) -> Report {
+pub(super) fn with_cautions<'b>(
+    mut report: Report,
+    book: &'b Book,
+    ids: impl Iterator<Item = &'b CautionId>,
+) -> Report {
     for caution in cautions(book, ids) {
         report = report.caution(caution.text.clone());
     }
@@ -77,10 +81,14 @@ pub(super) fn line_words(spec: &Spec<'_>, view: View) -> String {
 }
 
 /// A variant's lines, and its garnish where that is not the classic's.
-fn variant_words(riff: &Riff<'_>, classic: &Spec<'_>, view: View) -> String {
+pub(super) fn variant_words(riff: &Riff<'_>, classic: &Spec<'_>, view: View) -> String {
     let garnish = garnish_words(&riff.spec);
     let lines = line_words(&riff.spec, view);
-    if garnish == garnish_words(classic) { lines } else { format!("{lines}; {garnish} on top") }
+    match garnish.as_str() {
+        same if same == garnish_words(classic) => lines,
+        "" => format!("{lines}; nothing on top"),
+        other => format!("{lines}; {other} on top"),
+    }
 }
 
 /// A name for a riff, from what changed.
@@ -94,6 +102,7 @@ pub(super) fn change_names(riff: &Riff<'_>) -> String {
             }
             Change::Split { base, second } => Some(format!("{} beside {}", second.name, base.name)),
             Change::Added { what } => Some(format!("{} added", what.name)),
+            Change::Muddled { fruit, pieces, .. } => Some(muddled_words(fruit, *pieces)),
             Change::Garnish { what } => Some(format!("{} on top", what.name)),
             Change::Amount { .. } => None,
         })
@@ -101,8 +110,20 @@ pub(super) fn change_names(riff: &Riff<'_>) -> String {
     if parts.is_empty() { "as the classic".to_owned() } else { parts.join(", ") }
 }
 
+/// `6 pieces of blackberry muddled`, `1/4 of a pear muddled`.
+fn muddled_words(fruit: &Ingredient, pieces: f64) -> String {
+    let name = &fruit.name;
+    match pieces {
+        p if p < 0.375 => format!("a quarter of a {name} muddled"),
+        p if p < 0.625 => format!("half a {name} muddled"),
+        p if p < 0.875 => format!("three quarters of a {name} muddled"),
+        p if p < 1.5 => format!("1 {name} muddled"),
+        p => format!("{p:.0} pieces of {name} muddled"),
+    }
+}
+
 /// The pairs that carry it, what was moved, and what is in season.
-fn why(riff: &Riff<'_>) -> String {
+pub(super) fn why(riff: &Riff<'_>) -> String {
     let new: Vec<&str> = riff
         .changes
         .iter()
@@ -111,7 +132,7 @@ fn why(riff: &Riff<'_>) -> String {
                 Some(to.id.as_str())
             }
             Change::Split { second, .. } => Some(second.id.as_str()),
-            Change::Added { what } => Some(what.id.as_str()),
+            Change::Added { what } | Change::Muddled { gives: what, .. } => Some(what.id.as_str()),
             Change::Garnish { .. } | Change::Amount { .. } => None,
         })
         .collect();
@@ -145,7 +166,7 @@ fn why(riff: &Riff<'_>) -> String {
 }
 
 /// What a person should know before pouring it: clashes, gaps, allergens that came or went.
-fn warnings(riff: &Riff<'_>) -> Option<String> {
+pub(super) fn warnings(riff: &Riff<'_>) -> Option<String> {
     let mut parts = Vec::new();
     for (a, b) in &riff.harmony.clashes {
         parts.push(format!("{} and {} clash", a.name, b.name));
@@ -174,7 +195,7 @@ fn warnings(riff: &Riff<'_>) -> Option<String> {
     (!parts.is_empty()).then(|| parts.join("; "))
 }
 
-fn looked_words(found: &Riffs<'_>) -> String {
+pub(super) fn looked_words(found: &Riffs<'_>) -> String {
     let looked = &found.looked;
     format!(
         "{}: {} looked at one by one, amounts solved for {}; none of the rest could come among these",
@@ -236,6 +257,9 @@ fn change_data(change: &Change<'_>) -> Value {
             json!({ "kind": "split", "base": base.id.as_str(), "second": second.id.as_str() })
         }
         Change::Added { what } => json!({ "kind": "added", "what": what.id.as_str() }),
+        Change::Muddled { fruit, pieces, gives } => json!({
+            "kind": "muddled", "what": fruit.id.as_str(), "pieces": pieces, "gives": gives.id.as_str(),
+        }),
         Change::Garnish { what } => json!({ "kind": "garnish", "what": what.id.as_str() }),
         Change::Amount { what, from, to } => {
             json!({ "kind": "amount", "what": what.id.as_str(), "from_ml": from.ml(), "to_ml": to.ml() })
@@ -255,7 +279,7 @@ pub(super) fn score_data(score: &Score) -> Value {
     })
 }
 
-fn riff_data(riff: &Riff<'_>) -> Value {
+pub(super) fn riff_data(riff: &Riff<'_>) -> Value {
     json!({
         "method": riff.spec.method.name(),
         "lines": riff.spec.lines.iter().map(line_data).collect::<Vec<_>>(),
@@ -281,15 +305,19 @@ fn riff_data(riff: &Riff<'_>) -> Value {
     })
 }
 
-fn riffs_data(found: &Riffs<'_>) -> Value {
+pub(super) fn classic_data(classic: &Spec<'_>, figures: &Figures) -> Value {
+    json!({
+        "name": classic.name,
+        "lines": classic.lines.iter().map(line_data).collect::<Vec<_>>(),
+        "figures": figures_data(figures),
+    })
+}
+
+pub(super) fn riffs_data(found: &Riffs<'_>) -> Value {
     json!({
         "ok": true,
         "command": "riff",
-        "classic": {
-            "name": found.classic.name,
-            "lines": found.classic.lines.iter().map(line_data).collect::<Vec<_>>(),
-            "figures": figures_data(&found.figures),
-        },
+        "classic": classic_data(&found.classic, &found.figures),
         "riffs": found.found.iter().map(riff_data).collect::<Vec<_>>(),
         "looked": {
             "combinations": found.looked.combinations,

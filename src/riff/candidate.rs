@@ -47,6 +47,15 @@ pub enum Change<'b> {
         /// What came.
         what: &'b Ingredient,
     },
+    /// Fresh fruit crushed in the tin: a line more, of what its pieces give.
+    Muddled {
+        /// The fruit.
+        fruit: &'b Ingredient,
+        /// How many pieces, in quarters.
+        pieces: f64,
+        /// What they give.
+        gives: &'b Ingredient,
+    },
     /// Another garnish.
     Garnish {
         /// What it is.

@@ -74,6 +74,36 @@ pub enum RiffError {
         /// Why not.
         why: String,
     },
+    /// Two kinds of variant that cannot go together.
+    #[error("{one} and {other} don't go together: {why}")]
+    Contradicts {
+        /// One kind.
+        one: &'static str,
+        /// The other.
+        other: &'static str,
+        /// Why not.
+        why: &'static str,
+    },
+    /// A kind of variant that a drink cannot be turned into.
+    #[error("the {drink} has no '{turn}' variant: {why}")]
+    Blocked {
+        /// The drink.
+        drink: String,
+        /// The kind.
+        turn: &'static str,
+        /// What stands in the way.
+        why: String,
+        /// What to loosen.
+        loosen: String,
+    },
+    /// A swap of a line that a kind of variant takes out itself.
+    #[error("{name} is not in the drink any more to be swapped: '{turn}' takes it out")]
+    SwapsGone {
+        /// What was to go.
+        name: String,
+        /// The kinds asked for.
+        turn: String,
+    },
     /// No amounts within the limits.
     #[error("no amounts fit: {0}")]
     Unsolvable(#[from] Unsolvable),

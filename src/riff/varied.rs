@@ -19,6 +19,7 @@ fn forms<'c>(changes: &'c [Change<'_>]) -> Vec<&'c IngredientId> {
     let form = |change: &'c Change<'_>| match change {
         Change::Worked { to: what, .. }
         | Change::Split { second: what, .. }
+        | Change::Muddled { gives: what, .. }
         | Change::Added { what }
         | Change::Garnish { what } => Some(&what.id),
         Change::Asked { .. } | Change::Instead { .. } | Change::Amount { .. } => None,

@@ -6,6 +6,7 @@ use super::request::Request;
 use crate::book::{Book, Ingredient, Kind, Method, Presence, Role};
 use crate::drink::{House, Line};
 use crate::measure::Volume;
+use crate::pairing::flavour_likeness;
 
 /// A second base starts at this share of the first, and may reach half of it.
 const SECOND_BASE: f64 = 0.25;
@@ -13,6 +14,14 @@ const SECOND_BASE: f64 = 0.25;
 const ADDED_LEAST_ML: f64 = 7.0;
 const ADDED_USUAL_ML: f64 = 7.5;
 const ADDED_MOST_ML: f64 = 15.0;
+
+/// Muddled fruit gives about so much, ml, and at most so much; a piece that gives up to this is small. *Common practice,
+/// no source*: six to eight berries, a quarter of a pear.
+const MUDDLED_ML: f64 = 18.0;
+const MUDDLED_MOST_ML: f64 = 35.0;
+const SMALL_FRUIT_ML: f64 = 20.0;
+/// Two bases so alike in flavour do the same under an infusion.
+const SAME_BASE: f64 = 0.75;
 
 /// Forms of an ingredient: itself, and what is made from it, by id.
 pub(super) fn forms<'b>(book: &'b Book, wanted: &'b Ingredient) -> Vec<&'b Ingredient> {
@@ -48,8 +57,9 @@ pub(super) fn ways<'b>(
             why_not.push(format!("{} {reason}", form.name));
             continue;
         }
-        ways.extend(poured_in(candidate, request, form, house));
+        ways.extend(poured_in(book, candidate, request, form, house));
     }
+    ways.extend(muddled(book, candidate, request, wanted, house));
     ways.extend(on_top(candidate, wanted, house));
     if ways.is_empty() {
         let why = if why_not.is_empty() {
@@ -75,7 +85,19 @@ pub(super) fn unfit(form: &Ingredient, method: Method) -> Option<&'static str> {
     }
 }
 
+/// Whether a form is a base steeped with something: this one, or one so like it that it does the same.
+fn is_infusion_of(book: &Book, form: &Ingredient, base: &Ingredient) -> bool {
+    let does = |source: &Ingredient| {
+        source.id == base.id
+            || (source.kind == base.kind
+                && source.roles.contains(&Role::Base)
+                && flavour_likeness(source, base) >= SAME_BASE)
+    };
+    form.kind == base.kind && book.sources_of(form).any(does)
+}
+
 fn poured_in<'b>(
+    book: &'b Book,
     candidate: &Candidate<'b>,
     request: &Request<'b>,
     form: &'b Ingredient,
@@ -85,10 +107,13 @@ fn poured_in<'b>(
     let mut ways = Vec::new();
     for (index, line) in candidate.spec.lines.iter().enumerate() {
         let asked = candidate.stands_for[index].is_some_and(|p| request.swaps.iter().any(|s| s.line == p));
+        let infused = line.role == Role::Base
+            && form.roles.contains(&Role::Base)
+            && is_infusion_of(book, form, line.ingredient);
         let takes_place = line.volume.is_some()
             && form.roles.contains(&line.role)
-            && (line.open || line.ingredient.kind == form.kind)
-            && line.role != Role::Base
+            && (line.open || infused || line.ingredient.kind == form.kind)
+            && (line.role != Role::Base || infused)
             && !asked;
         if takes_place {
             let mut way = candidate.clone();
@@ -97,7 +122,11 @@ fn poured_in<'b>(
             way.spec.lines[index].open = false;
             ways.push(way);
         }
-        if line.role == Role::Base && form.roles.contains(&Role::Base) && line.ingredient.id != form.id {
+        if line.role == Role::Base
+            && form.roles.contains(&Role::Base)
+            && line.ingredient.id != form.id
+            && !infused
+        {
             ways.extend(second_base(candidate, index, form, house));
         }
     }
@@ -152,6 +181,42 @@ fn added<'b>(
     let at = way.spec.lines.iter().position(Line::is_lengthener).unwrap_or(way.spec.lines.len());
     way.spec.lines.insert(at, line);
     way.stands_for.insert(at, None);
+    Some(way)
+}
+
+/// Fresh fruit crushed in the tin of a shaken drink; not into a stirred or a built one, which should be clear. As much as
+/// gives about half an ounce, in whole small fruits or quarters of large ones.
+fn muddled<'b>(
+    book: &'b Book,
+    candidate: &Candidate<'b>,
+    request: &Request<'b>,
+    wanted: &'b Ingredient,
+    house: &House,
+) -> Option<Candidate<'b>> {
+    let there = wanted.presence(house.when) != Presence::None;
+    let yields = wanted.juice.as_ref().filter(|_| there && candidate.spec.method == Method::Shaken)?;
+    let gives = book.ingredient(&yields.gives)?;
+    let unwanted = request.no.iter().any(|n| n.id == gives.id) || request.filter.rules_out(gives).is_some();
+    // What is all sour goes in as juice.
+    let fits = gives.makeup.is_some() && gives.roles.contains(&Role::Modifier);
+    if unwanted || !fits || candidate.spec.lines.iter().any(|l| l.ingredient.id == gives.id) {
+        return None;
+    }
+    let piece = yields.ml.ml();
+    let pieces = if piece <= SMALL_FRUIT_ML {
+        (MUDDLED_ML / piece).round().max(1.0)
+    } else {
+        ((MUDDLED_ML / piece) * 4.0).round().max(1.0) / 4.0
+    };
+    let poured = house.jigger.nearest(Volume::clamped(pieces * piece)).volume;
+    if poured.ml() <= 0.0 || pieces * piece > MUDDLED_MOST_ML {
+        return None;
+    }
+    let line = Line::fixed(Role::Modifier, gives, house.amount(poured)?, &house.measures);
+    let mut way = candidate.clone();
+    way.changes.push(Change::Muddled { fruit: wanted, pieces, gives });
+    way.spec.lines.insert(0, line);
+    way.stands_for.insert(0, None);
     Some(way)
 }
 

@@ -1,5 +1,7 @@
 //! `riff`: variants of a classic, kept in balance.
 
+mod turns;
+
 use super::balance::spec_named;
 use super::explain::not_so_many;
 use super::swap::line_named;
@@ -8,7 +10,7 @@ use crate::console::failure::Failure;
 use crate::console::session::{Answer, Desk, Pick, names_in};
 use crate::drink::{Aim, Spec};
 use crate::report;
-use crate::riff::{Request, Swap, explained, riffs};
+use crate::riff::{Request, RiffError, Riffs, Swap, Turned, explained, riffs, turned};
 
 /// Most variants.
 const MOST: u16 = 20;
@@ -16,9 +18,7 @@ const MOST: u16 = 20;
 /// Variants of a classic: swaps asked for, ingredients worked in, the rest chosen from the graph, the amounts solved
 /// so that strength, sugar and acid come as near the classic's own as they can.
 #[derive(Debug, Clone, clap::Args)]
-#[command(
-    after_help = "Examples:\n  riff negroni --swap gin=mezcal\n  riff manhattan --with pear --in-season --count 5"
-)]
+#[command(after_help = "Examples:\n  riff negroni --swap gin=mezcal\n  riff paloma --less-sugar --count 5")]
 pub struct Args {
     /// The classic: a template's name, the number of a result, or lines with commas between
     #[arg(required = true, value_name = "TEMPLATE")]
@@ -32,6 +32,8 @@ pub struct Args {
     /// Leave this out. Several with commas between
     #[arg(long, value_name = "NAME")]
     no: Vec<String>,
+    #[command(flatten)]
+    turns: turns::Kinds,
     #[command(flatten)]
     limits: Limits,
     /// How many variants
@@ -67,32 +69,61 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         }
         swaps.push(swap);
     }
+    let with = desk.ingredients(&args.with.join(", "))?;
+    let no = desk.ingredients(&args.no.join(", "))?;
+    let count = usize::from(args.explain.unwrap_or(0).min(MOST)).max(usize::from(args.count));
+    let overlap = usize::from(args.overlap);
+    let asked = args.turns.read(desk, args.limits.filter(desk), no)?;
+    if asked.is_empty() {
+        let (no, filter) = (asked.no, asked.filter);
+        let request = Request { swaps, with, no, filter, count, overlap, ..Request::new(classic) };
+        let found = riffs(desk.graph, &request, &desk.house)?;
+        if let Some(number) = args.explain {
+            return explain(&found, &Aim::of(&found.figures), number, desk);
+        }
+        let picks = found.found.iter().map(|r| pick_of(&r.spec)).collect();
+        return Ok(Answer::picking(report::riffs(&desk.library.book, &found, view(desk)), picks));
+    }
+    let turned = turned(desk.graph, &classic, &asked, &desk.house)?;
     let request = Request {
-        with: desk.ingredients(&args.with.join(", "))?,
-        no: desk.ingredients(&args.no.join(", "))?,
-        swaps,
-        filter: args.limits.filter(desk),
-        count: usize::from(args.explain.unwrap_or(0).min(MOST)).max(usize::from(args.count)),
-        overlap: usize::from(args.overlap),
-        ..Request::new(classic)
+        swaps: swaps.into_iter().map(|s| moved(s, &turned)).collect::<Result<_, _>>()?,
+        with: with.into_iter().chain(turned.with.iter().copied()).collect(),
+        aim: Some(turned.aim),
+        no: turned.no.clone(),
+        filter: turned.filter.clone(),
+        count: count + SPARE,
+        overlap,
+        ..Request::new(turned.spec.clone())
     };
     let found = riffs(desk.graph, &request, &desk.house)?;
+    let kept = turned.keep(desk.graph, found, count);
     if let Some(number) = args.explain {
-        let place = usize::from(number) - 1;
-        let riff = found.found.get(place).ok_or_else(|| not_so_many(number, found.found.len()))?;
-        let explained =
-            explained(riff, &request.aim.unwrap_or_else(|| Aim::of(&found.figures)), desk.house.when)?;
-        let name = &found.classic.name;
-        return Ok(Answer::new(report::riff_explained(
-            &desk.library.book,
-            name,
-            place + 1,
-            &explained,
-            view(desk),
-        )));
+        return explain(&kept.riffs, &turned.aim, number, desk);
     }
-    let picks = found.found.iter().map(|r| pick_of(&r.spec)).collect();
-    Ok(Answer::picking(report::riffs(&desk.library.book, &found, view(desk)), picks))
+    let picks = kept.riffs.found.iter().map(|r| pick_of(&r.spec)).collect();
+    Ok(Answer::picking(report::turned_riffs(&desk.library.book, &turned, &kept, view(desk)), picks))
+}
+
+/// How a suggestion came about.
+fn explain(found: &Riffs<'_>, aim: &Aim, number: u16, desk: &Desk<'_>) -> Result<Answer, Failure> {
+    let place = usize::from(number) - 1;
+    let riff = found.found.get(place).ok_or_else(|| not_so_many(number, found.found.len()))?;
+    let explained = explained(riff, aim, desk.house.when)?;
+    let (book, name) = (&desk.library.book, &found.classic.name);
+    Ok(Answer::new(report::riff_explained(book, name, place + 1, &explained, view(desk))))
+}
+
+/// So many more are looked for as may not keep what their kind promises.
+const SPARE: usize = 8;
+
+/// A swap in a classic, as one in the reshaped drink.
+fn moved<'s>(swap: Swap<'s>, turned: &Turned<'s>) -> Result<Swap<'s>, Failure> {
+    let line = turned.stands_for.iter().position(|at| *at == Some(swap.line));
+    line.map(|line| Swap { line, ..swap }).ok_or_else(|| {
+        let gone = turned.classic.lines[swap.line].ingredient;
+        let turns: Vec<&str> = turned.turns.iter().map(|t| t.turn.name()).collect();
+        Failure::from(RiffError::SwapsGone { name: gone.name.clone(), turn: turns.join(", ") })
+    })
 }
 
 fn swap_of<'s>(desk: &Desk<'s>, classic: &Spec<'s>, text: &str) -> Result<Swap<'s>, Failure> {
