@@ -5,6 +5,7 @@ mod command;
 mod commands;
 mod complete;
 mod failure;
+mod hand;
 mod library;
 mod pipe;
 mod prompt;

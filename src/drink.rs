@@ -10,6 +10,8 @@ mod prep;
 mod spec;
 mod tolerance;
 mod typed;
+mod work;
+mod written;
 
 pub use account::{Account, Grams, LineAccount, account};
 pub use amounts::{Aim, Fixed, Free, Puzzle, Solution, Solved, Unsolvable};
@@ -22,4 +24,6 @@ pub use spec::{Line, Spec};
 pub use tolerance::{
     Alone, Effect, Melting, Miss, Over, Slip, Spread, Together, Tolerance, slip_of, tolerance,
 };
-pub use typed::{NotASpec, read_spec};
+pub use typed::{NotASpec, UNNAMED, read_line, read_spec};
+pub use work::{CannotStep, Done, Step, Work};
+pub use written::{Written, WrittenLine};

@@ -26,4 +26,4 @@ pub use soundness::{
     Alone, AtOdds, CONTRADICTS_OVER, Contradiction, Counts, Degrees, FEW_AFFINITIES, Few, OneKind,
     SMALL_KIND, Shape, SmallKind, Soundness, Step, Untold,
 };
-pub use stand_in::{Likeness, StandIn, StandIns};
+pub use stand_in::{Likeness, StandIn, StandIns, own_facets};

@@ -26,6 +26,7 @@ mod terminal;
 mod tolerance;
 mod tone;
 mod turned;
+mod work;
 mod year;
 
 pub use balance::{Balance, balance};
@@ -53,6 +54,7 @@ pub use terminal::{render, wrapped};
 pub use tolerance::tolerance;
 pub use tone::Tone;
 pub use turned::turned_riffs;
+pub use work::{InHand, beside, in_hand, step_words, stepped, steps};
 pub use year::{Mark, Year};
 
 use serde_json::Value;

@@ -1,5 +1,6 @@
 //! Building variants: filling a drink's lines from the graph and finding the amounts.
 
+mod beside;
 mod candidate;
 mod error;
 mod explain;
@@ -16,6 +17,7 @@ mod varied;
 mod voice;
 mod work_in;
 
+pub use beside::{ClashFound, Newcomer, SideBySide, clashes, side_by_side};
 pub use candidate::{Change, Riff};
 pub use error::RiffError;
 pub use explain::{Explained, Knowledge, PairTerm, explained};

@@ -368,6 +368,47 @@ fn lines_of_the_bench() {
     told_line_by_line(&cases);
 }
 
+#[test]
+fn lines_of_the_drink_in_hand() {
+    let cases = [
+        ("hand_empty", "put mezcal for gin"),
+        ("hand_empty_this", "balance this"),
+        ("hand_empty_riff", "riff"),
+        ("work_of_nothing", "work"),
+        ("work_ingredient", "work oyster"),
+        ("work_from_nothing", "work 2 oz mezcal --from oyster"),
+        ("work_name_of_signs", "work 2 oz mezcal --name ..."),
+        ("work_garnish_unknown", "work negroni --garnish orange peel, lmie wheel"),
+        ("put_without_for", "work negroni\nput mezcal"),
+        ("put_nothing_for", "work negroni\nput for gin"),
+        ("put_what_is_in_it", "work negroni\nput sweet vermouth for gin"),
+        ("put_for_itself", "work negroni\nput gin for gin"),
+        ("put_for_what_is_not", "work negroni\nput mezcal for lime juice"),
+        ("put_escape_codes", "work negroni\nput \u{1b}[31mmezcal for gin"),
+        ("amount_alone", "work negroni\namount 1 oz"),
+        ("amount_without_one", "work negroni\namount gin"),
+        ("amount_in_shots", "work negroni\namount gin 2 shots"),
+        ("amount_huge", "work negroni\namount gin 99999999 oz"),
+        ("amount_of_what_is_not", "work negroni\namount mezcal 1 oz"),
+        ("amount_left_over", "work negroni\namount gin 1 oz please"),
+        ("add_without_amount", "work negroni\nadd orgeat"),
+        ("add_typo", "work negroni\nadd 1/4 oz orgaet"),
+        ("add_twice", "work negroni\nadd 1 oz gin"),
+        ("drop_the_last", "work 2 oz mezcal\ndrop mezcal"),
+        ("drop_what_is_poured", "work 2 oz mezcal, 1 sprig mint\ndrop mezcal"),
+        ("method_unknown", "work negroni\nmethod thrown"),
+        ("method_same", "work negroni\nmethod stirred"),
+        ("name_long", &format!("work negroni\nname {}", "mill ".repeat(20))),
+        ("undo_nothing", "work negroni\nundo"),
+        ("redo_nothing", "work negroni\nredo"),
+        ("undo_words", "work negroni\nundo everything"),
+        ("swap_meant_as_put", "work negroni\nswap gin for mezcal"),
+        ("take_nothing", "take 1"),
+        ("take_no_number", "work negroni\nswap gin --in this --limit 1\ntake one"),
+    ];
+    told_line_by_line(&cases);
+}
+
 fn told_line_by_line(cases: &[(&str, &str)]) {
     for (name, line) in cases {
         let output = weir().write_stdin_text(line);

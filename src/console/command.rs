@@ -3,7 +3,7 @@
 use clap::Subcommand;
 
 use super::commands::{
-    accord, balance, bench, bridge, check, explain, help, list, pairs, quit, riff, season, show, swap,
+    accord, balance, bench, bridge, check, explain, help, list, pairs, quit, riff, season, show, swap, work,
 };
 use super::failure::Failure;
 use super::session::{Answer, Desk};
@@ -29,6 +29,32 @@ pub enum Command {
     Riff(riff::Args),
     /// How a suggestion just given came about, in figures
     Explain(explain::Args),
+    /// Take a drink up, to work on it step by step
+    Work(work::Args),
+    /// In the drink in hand: one ingredient in another's place
+    Put(work::put::Args),
+    /// In the drink in hand: another amount of a line
+    Amount(work::amount::Args),
+    /// In the drink in hand: a line more
+    Add(work::add::Args),
+    /// In the drink in hand: a line less
+    Drop(work::drop::Args),
+    /// Make the drink in hand in another way
+    Method(work::method::Args),
+    /// Take a suggestion of the last answer as the drink in hand
+    Take(work::take::Args),
+    /// Take the last step back
+    Undo(work::undo::Args),
+    /// Take the step once more that was taken back
+    Redo(work::redo::Args),
+    /// The drink in hand beside the one it came from, or beside another
+    Compare(work::compare::Args),
+    /// Name the drink in hand
+    Name(work::name::Args),
+    /// The drink in hand
+    Drink(work::drink::Args),
+    /// What was done to the drink in hand
+    Steps(work::steps::Args),
     /// Arithmetic of strength, sugar, acid, ice and gas
     Bench(bench::Args),
     /// What the book holds
@@ -43,9 +69,10 @@ pub enum Command {
 }
 
 /// Names of the commands in the order of the list.
-pub const COMMANDS: [&str; 14] = [
-    "show", "pairs", "bridge", "accord", "season", "swap", "balance", "riff", "explain", "bench", "list",
-    "check", "help", "quit",
+pub const COMMANDS: [&str; 27] = [
+    "show", "pairs", "bridge", "accord", "season", "swap", "balance", "riff", "explain", "work", "put",
+    "amount", "add", "drop", "method", "take", "undo", "redo", "compare", "name", "drink", "steps", "bench",
+    "list", "check", "help", "quit",
 ];
 
 impl Command {
@@ -73,6 +100,19 @@ impl Command {
             Self::Balance(args) => balance::run(args, desk),
             Self::Riff(args) => riff::run(args, desk),
             Self::Explain(args) => explain::run(args, desk),
+            Self::Work(args) => work::run(args, desk),
+            Self::Put(args) => work::put::run(args, desk),
+            Self::Amount(args) => work::amount::run(args, desk),
+            Self::Add(args) => work::add::run(args, desk),
+            Self::Drop(args) => work::drop::run(args, desk),
+            Self::Method(args) => work::method::run(args, desk),
+            Self::Take(args) => work::take::run(args, desk),
+            Self::Undo(args) => work::undo::run(args, desk),
+            Self::Redo(args) => work::redo::run(args, desk),
+            Self::Compare(args) => work::compare::run(args, desk),
+            Self::Name(args) => work::name::run(args, desk),
+            Self::Drink(args) => work::drink::run(args, desk),
+            Self::Steps(args) => work::steps::run(args, desk),
             Self::Bench(args) => bench::run(args, desk),
             Self::List(args) => list::run(args, desk),
             Self::Check(args) => check::run(args, desk),

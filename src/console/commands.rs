@@ -14,9 +14,11 @@ pub(super) mod riff;
 pub(super) mod season;
 pub(super) mod show;
 pub(super) mod swap;
+pub(super) mod work;
 
 use crate::book::{Allergen, Diet, Kind, Role};
 use crate::console::failure::Failure;
+use crate::console::hand::THIS;
 use crate::console::session::{Desk, names_in};
 use crate::pairing::Filter;
 use crate::report::View;
@@ -97,6 +99,18 @@ fn view(desk: &Desk<'_>) -> View {
 /// Words as one text: `sweet` `vermouth` is `sweet vermouth`.
 fn joined(words: &[String]) -> String {
     words.join(" ")
+}
+
+/// The words that name a drink; where there are none, the drink in hand.
+fn drink_named(words: &[String], desk: &Desk<'_>, what: &str) -> Result<String, Failure> {
+    if !words.is_empty() {
+        return Ok(joined(words));
+    }
+    if desk.hand.work().is_some() {
+        return Ok(THIS.to_owned());
+    }
+    Err(Failure::usage(format!("something is missing: {what}"))
+        .hint("'help' lists the commands, 'help COMMAND' shows one with examples"))
 }
 
 /// The two names of a command that takes two.

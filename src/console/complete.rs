@@ -6,7 +6,7 @@ use super::library::Library;
 use super::session::line_command;
 use super::words::NAME_OPTIONS;
 use crate::book::{Allergen, Climate, Diet, Family, Kind, Method, Role, Wanted, fold};
-use crate::measure::Month;
+use crate::measure::{Amount, Month};
 
 /// What may be put at the end of a line.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -51,8 +51,10 @@ pub fn complete(line: &str, library: &Library) -> Completion {
                     months
                 }
                 (None, "list") => sorted(at, LISTS.into_iter().map(str::to_owned), begun),
-                // It takes no names.
-                (None, "check" | "explain") => sorted(at, options_of(command, None), begun),
+                // They take no names.
+                (None, "check" | "explain" | "undo" | "redo" | "drink" | "steps" | "take" | "name")
+                | (Some("--name"), _) => sorted(at, options_of(command, None), begun),
+                (None, "method") => sorted(at, words_of("--method").into_iter(), begun),
                 (None, "help" | "?") => sorted(at, COMMANDS.iter().map(|c| (*c).to_owned()), begun),
                 _ => names(at, begun, library, wanted(option, command)),
             }
@@ -143,13 +145,26 @@ fn takes_value(option: &str) -> bool {
 fn name_start(line: &str, value: Option<usize>, command: &str) -> usize {
     let from = value.unwrap_or_else(|| line.find(command).map_or(0, |at| at + command.len()));
     let after_mark = line[from..].rfind([',', '=']).map_or(from, |at| from + at + 1);
-    line.len() - line[after_mark..].trim_start().len()
+    let rest = match (command, value) {
+        ("put", None) => {
+            line[after_mark..].rfind(" for ").map_or(after_mark, |at| after_mark + at + " for ".len())
+        }
+        // A name may stand behind its amount.
+        ("add" | "amount" | "work" | "compare" | "balance", None) => {
+            let typed = line[after_mark..].trim_start();
+            let name = Amount::split_from(typed).map_or(typed, |(_, name)| name);
+            // The blank behind a name that is typed whole is left out of it.
+            line.trim_end().len() - name.len()
+        }
+        _ => after_mark,
+    };
+    line.len() - line[rest..].trim_start().len()
 }
 
 fn wanted(option: Option<&str>, command: &str) -> Wanted {
     match (option, command) {
-        (Some("--in"), _) | (None, "riff" | "chill" | "weigh") => Wanted::Template,
-        (None, "show" | "balance" | "freezer") => Wanted::Any,
+        (Some("--in" | "--from"), _) | (None, "riff" | "chill" | "weigh" | "compare") => Wanted::Template,
+        (None, "show" | "balance" | "freezer" | "work") => Wanted::Any,
         _ => Wanted::Ingredient,
     }
 }

@@ -17,7 +17,6 @@ use super::library::Library;
 use super::session::Session;
 use super::shell::terminal_width;
 
-const PROMPT: &str = "medlar> ";
 const HISTORY_LINES: usize = 1000;
 
 #[derive(Helper, Validator)]
@@ -86,7 +85,7 @@ pub(super) fn talk(session: &mut Session<'_>, history: Option<&Path>, colour: bo
     print!("{}", welcome());
     io::stdout().flush()?;
     loop {
-        match editor.readline(PROMPT) {
+        match editor.readline(&session.prompt()) {
             Ok(line) => {
                 session.set_width(terminal_width());
                 let outcome = session.answer(&line);
@@ -98,7 +97,12 @@ pub(super) fn talk(session: &mut Session<'_>, history: Option<&Path>, colour: bo
                 }
             }
             Err(ReadlineError::Interrupted) => {}
-            Err(ReadlineError::Eof) => break,
+            Err(ReadlineError::Eof) => {
+                if let Some(words) = session.farewell() {
+                    print!("\n{words}");
+                }
+                break;
+            }
             Err(error) => return Err(to_io(error)),
         }
     }

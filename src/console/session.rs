@@ -8,13 +8,14 @@ use clap::{CommandFactory, Parser};
 use super::asked::Asked;
 use super::command::{COMMANDS, Command};
 use super::failure::Failure;
+use super::hand::{Hand, Suggestions, line_to_keep, means_this, to_go_on};
 use super::library::Library;
 use super::settings::{Settings, Today};
 use super::words::{gather, split};
 use crate::book::{
     Ingredient, IngredientId, Lookup, Target, Template, TemplateId, Wanted, Weighings, nearest_word,
 };
-use crate::drink::{House, Spec, ice_of, read_spec};
+use crate::drink::{House, Spec, Work, ice_of, read_spec};
 use crate::liquid::HouseIce;
 use crate::measure::Jigger;
 use crate::pairing::Graph;
@@ -44,15 +45,22 @@ pub(super) struct Answer {
     pub(super) report: Report,
     pub(super) picks: Vec<Pick>,
     pub(super) quits: bool,
+    /// The drink to have in hand from now on, if it is another.
+    pub(super) work: Option<Work>,
+    /// Drinks that may be taken over, in the order of the picks.
+    pub(super) last: Option<Suggestions>,
+    /// What a line that takes up again what was in hand stands under, and the line. It is not wrapped, so that it can be
+    /// pasted.
+    pub(super) left: Option<String>,
 }
 
 impl Answer {
     pub(super) fn new(report: Report) -> Self {
-        Self { report, picks: Vec::new(), quits: false }
+        Self::picking(report, Vec::new())
     }
 
     pub(super) fn picking(report: Report, picks: Vec<Pick>) -> Self {
-        Self { report, picks, quits: false }
+        Self { report, picks, quits: false, work: None, last: None, left: None }
     }
 }
 
@@ -76,6 +84,7 @@ pub(super) struct Desk<'s> {
     pub(super) graph: &'s Graph<'s>,
     pub(super) house: House,
     pub(super) picks: &'s [Pick],
+    pub(super) hand: &'s Hand,
     pub(super) at_prompt: bool,
     /// The house's own folder, if there is one.
     pub(super) book: Option<&'s Path>,
@@ -111,6 +120,7 @@ pub struct Session<'l> {
     picks: Vec<Pick>,
     /// What the picks were the answer to, where that can be explained.
     asked: Option<Asked>,
+    hand: Hand,
     at_prompt: bool,
 }
 
@@ -123,7 +133,17 @@ impl<'l> Session<'l> {
         today: Today,
         style: Style,
     ) -> Self {
-        Self { library, graph, settings, today, style, picks: Vec::new(), asked: None, at_prompt: true }
+        Self {
+            library,
+            graph,
+            settings,
+            today,
+            style,
+            picks: Vec::new(),
+            asked: None,
+            hand: Hand::default(),
+            at_prompt: true,
+        }
     }
 
     /// The same session for one command from the shell: there is nothing to pick by number.
@@ -140,6 +160,16 @@ impl<'l> Session<'l> {
     /// Uses another width from now on.
     pub fn set_width(&mut self, width: usize) {
         self.style.width = width;
+    }
+
+    /// The prompt's text, which names the drink in hand.
+    pub fn prompt(&self) -> String {
+        self.hand.prompt()
+    }
+
+    /// What one who leaves without a word should still see: how to take up again what they had in hand.
+    pub(super) fn farewell(&self) -> Option<String> {
+        Some(to_go_on(&line_to_keep(self.library, self.hand.work()?)?))
     }
 
     /// Answers one typed line. An empty line is answered with nothing.
@@ -184,6 +214,7 @@ impl<'l> Session<'l> {
             graph: self.graph,
             house: House { ice, ..settings.house(self.today) },
             picks: &self.picks,
+            hand: &self.hand,
             at_prompt: self.at_prompt,
             book: settings.book.as_deref(),
             unit_chosen: settings.units.is_some(),
@@ -193,11 +224,14 @@ impl<'l> Session<'l> {
                 let out = if settings.json {
                     json(&answer.report) + "\n"
                 } else {
-                    render(&answer.report, &self.style)
+                    let left = answer.left.as_deref().unwrap_or_default();
+                    render(&answer.report, &self.style) + left
                 };
-                if !answer.picks.is_empty() {
+                self.hand.keep(answer.work);
+                if !answer.picks.is_empty() || answer.last.is_some() {
                     self.asked = Asked::of(command, &settings, &self.picks, answer.picks.len());
                     self.picks = answer.picks;
+                    self.hand.suggest(answer.last);
                 }
                 Outcome { out, err: unread.unwrap_or_default(), status: 0, quits: answer.quits }
             }
@@ -365,6 +399,9 @@ impl<'s> Desk<'s> {
             Named::Template(template) => {
                 Err(Failure::mistake(format!("{} is a drink, not an ingredient", template.name)))
             }
+            Named::Spec(..) if means_this(typed) => {
+                Err(Failure::mistake("'this' is the drink in hand, not an ingredient"))
+            }
             Named::Spec(..) => Err(Failure::mistake(format!("result {typed} is a drink, not an ingredient"))
                 .hint(format!("'balance {typed}' shows its figures"))),
         }
@@ -372,6 +409,9 @@ impl<'s> Desk<'s> {
 
     /// Whatever a name or a number stands for.
     pub(super) fn target(&self, typed: &str, wanted: Wanted) -> Result<Named<'s>, Failure> {
+        if means_this(typed) {
+            return Ok(Named::Spec(Box::new(self.spec_of(self.work()?.now()))));
+        }
         let (name, wanted) = match self.picked(typed)? {
             Some(Pick::Ingredient(id)) => (id.as_str(), Wanted::Ingredient),
             Some(Pick::Template(id)) => (id.as_str(), Wanted::Template),

@@ -33,8 +33,8 @@ pub fn split(line: &str) -> Result<Vec<String>, OpenQuote> {
 }
 
 /// Options whose value may be a name of several words, as people say it: `--in dry martini`.
-pub(super) const NAME_OPTIONS: [&str; 7] =
-    ["--in", "--swap", "--with", "--no", "--split", "--dish", "--have"];
+pub(super) const NAME_OPTIONS: [&str; 10] =
+    ["--in", "--swap", "--with", "--no", "--split", "--dish", "--have", "--name", "--from", "--garnish"];
 
 /// Options whose value may be a quantity of two words, as people write it: `--ice 250 g`.
 const QUANTITY_OPTIONS: [&str; 13] = [

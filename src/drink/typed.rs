@@ -51,6 +51,9 @@ const MOST_SHARE: f64 = 1.5;
 /// Lines smaller than this, in ml, do not move.
 const SMALL_ML: f64 = 5.0;
 
+/// What a typed drink is called until it has a name.
+pub const UNNAMED: &str = "your drink";
+
 /// Reads a spec of comma-separated lines. Where no method is given, one is supposed: stirred for clear drinks,
 /// shaken where something sour, cloudy or creamy goes in, built where something sparkles and nothing is sour.
 ///
@@ -73,7 +76,7 @@ pub fn read_spec<'b>(
     }
     let method = method.unwrap_or_else(|| supposed_method(&lines));
     Ok(Spec {
-        name: "your drink".to_owned(),
+        name: UNNAMED.to_owned(),
         family: None,
         method,
         glass: String::new(),
@@ -95,7 +98,11 @@ fn rejoined(texts: &[&str]) -> Vec<String> {
     whole
 }
 
-fn read_line<'b>(
+/// Reads one line of a spec: an amount and a name.
+///
+/// # Errors
+/// [`NotASpec`] if it cannot be read; `line` is the number that this tells.
+pub fn read_line<'b>(
     line: usize,
     text: &str,
     book: &'b Book,
@@ -122,7 +129,7 @@ fn read_line<'b>(
     Ok(line)
 }
 
-fn supposed_role(ingredient: &Ingredient, amount: Amount) -> Role {
+pub(super) fn supposed_role(ingredient: &Ingredient, amount: Amount) -> Role {
     let sparkles = ingredient.makeup.is_some_and(|m| m.carbonated);
     if sparkles || (amount.unit() == Unit::Top && ingredient.roles.contains(&Role::Lengthener)) {
         return Role::Lengthener;

@@ -181,27 +181,29 @@ impl<'b> Graph<'b> {
         rest: &[u32],
     ) -> StandIn<'b> {
         let ingredient = self.ingredient(candidate);
-        let grade = |i: &Ingredient, f: &Facet| i.facets.get(f).map_or(0.0, |g| g.value());
-        let only = |one: &Ingredient, other: &Ingredient| {
-            let mut facets: Vec<(f64, Facet)> = one
-                .facets
-                .iter()
-                .filter(|(f, g)| g.value() >= THERE && grade(other, f) < g.value() / 2.0)
-                .map(|(f, g)| (g.value(), *f))
-                .collect();
-            facets.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
-            facets.into_iter().take(3).map(|(_, f)| f).collect::<Vec<_>>()
-        };
         StandIn {
             ingredient,
             likeness,
             shared: likeness::shared_facets(ingredient, &[of]),
-            gained: only(ingredient, of),
-            lost: only(of, ingredient),
+            gained: own_facets(ingredient, of),
+            lost: own_facets(of, ingredient),
             ties: rest
                 .iter()
                 .filter_map(|p| self.strand(candidate, *p).map(|s| self.tie_of(*p, s)))
                 .collect(),
         }
     }
+}
+
+/// The facets that show in one ingredient and hardly in another, loudest first, three at most.
+pub fn own_facets(one: &Ingredient, other: &Ingredient) -> Vec<Facet> {
+    let grade = |i: &Ingredient, f: &Facet| i.facets.get(f).map_or(0.0, |g| g.value());
+    let mut facets: Vec<(f64, Facet)> = one
+        .facets
+        .iter()
+        .filter(|(f, g)| g.value() >= THERE && grade(other, f) < g.value() / 2.0)
+        .map(|(f, g)| (g.value(), *f))
+        .collect();
+    facets.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
+    facets.into_iter().take(3).map(|(_, f)| f).collect()
 }

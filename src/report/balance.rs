@@ -86,16 +86,19 @@ pub fn balance(book: &Book, balance: &Balance<'_>, view: View) -> Report {
 
 pub(super) fn title(balance: &Balance<'_>) -> String {
     let Balance { spec, .. } = balance;
-    let mut title = spec.name.clone();
-    if let Some(first) = title.get(..1) {
-        title = first.to_uppercase() + &title[1..];
-    }
+    let title = capital(&spec.name);
     match spec.family {
         Some(family) if !balance.family_supposed && family.name() != spec.method.name() => {
             format!("{title}, {family}, {}", spec.method)
         }
         _ => format!("{title}, {}", spec.method),
     }
+}
+
+/// A name as a title.
+pub(super) fn capital(name: &str) -> String {
+    let mut letters = name.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// `4.3 oz (127 ml), of it 1.2 oz water from the ice`.
@@ -110,7 +113,7 @@ fn glass_words(figures: &Figures, view: View) -> String {
     )
 }
 
-fn volume_short(ml: f64, view: View) -> String {
+pub(super) fn volume_short(ml: f64, view: View) -> String {
     match view.unit {
         crate::measure::HouseUnit::Ounce => format!("{:.1} oz", ml / crate::measure::ML_PER_OUNCE),
         crate::measure::HouseUnit::Millilitre => format!("{ml:.0} ml"),

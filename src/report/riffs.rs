@@ -1,5 +1,7 @@
 //! Variants of a classic, and stand-ins inside a drink, as reports.
 
+use std::collections::BTreeSet;
+
 use serde_json::{Value, json};
 
 use super::balance::{figures_data, line_data};
@@ -10,7 +12,7 @@ use super::phrase::{
     volume,
 };
 use super::{Cell, Column, Report, Table, Tone};
-use crate::book::{Book, CautionId, Ingredient, Presence};
+use crate::book::{Allergen, Book, CautionId, Facet, Ingredient, Presence};
 use crate::drink::{Figures, Spec};
 use crate::pairing::{Ruled, StandIn, StandIns};
 use crate::riff::{Change, Riff, Riffs, Score, SwappedIn};
@@ -183,9 +185,7 @@ pub(super) fn warnings(riff: &Riff<'_>) -> Option<String> {
         let more = if more > 0 { format!(" and {more} more") } else { String::new() };
         parts.push(format!("not in the book, inferred: {}{more}", pairs.join(", ")));
     }
-    let words = |set: &std::collections::BTreeSet<crate::book::Allergen>| {
-        listed(&set.iter().map(|a| a.name()).collect::<Vec<_>>())
-    };
+    let words = |set: &BTreeSet<Allergen>| listed(&set.iter().map(|a| a.name()).collect::<Vec<_>>());
     if !riff.allergens_gained.is_empty() {
         parts.push(format!("brings {}", words(&riff.allergens_gained)));
     }
@@ -205,7 +205,7 @@ pub(super) fn looked_words(found: &Riffs<'_>) -> String {
     )
 }
 
-fn figures_table(classic: &Figures, label: &str, view: View) -> Table {
+pub(super) fn figures_table(classic: &Figures, label: &str, view: View) -> Table {
     let mut table = Table::new([
         Column::left(""),
         Column::right("% vol"),
@@ -219,7 +219,13 @@ fn figures_table(classic: &Figures, label: &str, view: View) -> Table {
     table
 }
 
-fn push_figures(table: &mut Table, label: String, figures: &Figures, distance: Option<f64>, view: View) {
+pub(super) fn push_figures(
+    table: &mut Table,
+    label: String,
+    figures: &Figures,
+    distance: Option<f64>,
+    view: View,
+) {
     let stand = distance.map_or("", distance_words);
     table.push([
         label,
@@ -233,7 +239,7 @@ fn push_figures(table: &mut Table, label: String, figures: &Figures, distance: O
 }
 
 /// How far a drink is from the one it comes from, in words; the distance is in just-noticeable differences.
-fn distance_words(distance: f64) -> &'static str {
+pub(super) fn distance_words(distance: f64) -> &'static str {
     match distance {
         d if d < 0.05 => "the same balance",
         d if d < 1.0 => "too close to taste",
@@ -413,14 +419,19 @@ fn likeness_words(stand_in: &StandIn<'_>) -> String {
 }
 
 fn change_words(stand_in: &StandIn<'_>) -> String {
+    facet_words(&stand_in.gained, &stand_in.lost).unwrap_or_else(|| "hardly anything".to_owned())
+}
+
+/// `more smoke; less green`; none where neither is.
+pub(super) fn facet_words(gained: &[Facet], lost: &[Facet]) -> Option<String> {
     let mut parts = Vec::new();
-    if !stand_in.gained.is_empty() {
-        parts.push(format!("more {}", listed(&facet_names(&stand_in.gained))));
+    if !gained.is_empty() {
+        parts.push(format!("more {}", listed(&facet_names(gained))));
     }
-    if !stand_in.lost.is_empty() {
-        parts.push(format!("less {}", listed(&facet_names(&stand_in.lost))));
+    if !lost.is_empty() {
+        parts.push(format!("less {}", listed(&facet_names(lost))));
     }
-    if parts.is_empty() { "hardly anything".to_owned() } else { parts.join("; ") }
+    (!parts.is_empty()).then(|| parts.join("; "))
 }
 
 fn stand_in_data(stand_in: &StandIn<'_>) -> Value {
@@ -495,15 +506,18 @@ pub fn swapped_in(book: &Book, found: &SwappedIn<'_>, view: View) -> Report {
 }
 
 fn allergen_change(riff: &Riff<'_>) -> Option<String> {
-    let words = |set: &std::collections::BTreeSet<crate::book::Allergen>| {
-        listed(&set.iter().map(|a| a.name()).collect::<Vec<_>>())
-    };
+    allergen_words(&riff.allergens_gained, &riff.allergens_lost)
+}
+
+/// `brings nuts, free of eggs`; none where nothing came or went.
+pub(super) fn allergen_words(gained: &BTreeSet<Allergen>, lost: &BTreeSet<Allergen>) -> Option<String> {
+    let words = |set: &BTreeSet<Allergen>| listed(&set.iter().map(|a| a.name()).collect::<Vec<_>>());
     let mut parts = Vec::new();
-    if !riff.allergens_gained.is_empty() {
-        parts.push(format!("brings {}", words(&riff.allergens_gained)));
+    if !gained.is_empty() {
+        parts.push(format!("brings {}", words(gained)));
     }
-    if !riff.allergens_lost.is_empty() {
-        parts.push(format!("free of {}", words(&riff.allergens_lost)));
+    if !lost.is_empty() {
+        parts.push(format!("free of {}", words(lost)));
     }
     (!parts.is_empty()).then(|| parts.join(", "))
 }

@@ -4,9 +4,10 @@ mod tolerance;
 
 use self::tolerance::{ToleranceArgs, melting};
 use super::bench::{IceArgs, by_heat};
-use super::{joined, view};
+use super::{drink_named, view};
 use crate::book::{Family, Method, Role, Wanted};
 use crate::console::failure::Failure;
+use crate::console::hand::{comes_metric, means_this};
 use crate::console::session::{Answer, Desk, Named};
 use crate::drink::{
     Figures, Line, Spec, before_ice, classic_band, figures, figures_with, published_band, read_spec,
@@ -22,8 +23,8 @@ use crate::report::{self, Balance};
     after_help = "Examples:\n  balance manhattan\n  balance 45 ml gin, 30 ml red bitter liqueur, 30 ml sweet vermouth --tolerance"
 )]
 pub struct Args {
-    /// A template's name, the number of a result, or lines with commas between
-    #[arg(required = true, value_name = "SPEC")]
+    /// A template's name, the number of a result, or lines with commas between; the drink in hand if not given
+    #[arg(value_name = "SPEC")]
     spec: Vec<String>,
     /// stirred, shaken, built, blended or no ice; supposed from the lines if not given
     #[arg(long, value_name = "METHOD", value_parser = method)]
@@ -98,11 +99,12 @@ pub(super) fn family(text: &str) -> Result<Family, String> {
 }
 
 pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
-    let (mut spec, typed) = spec_named(desk, &joined(&args.spec), args.method)?;
+    let named = drink_named(&args.spec, desk, "SPEC")?;
+    let (mut spec, typed) = spec_named(desk, &named, args.method)?;
     if let Some(method) = args.method {
         spec.method = method;
     }
-    let method_supposed = typed && args.method.is_none();
+    let method_supposed = typed && args.method.is_none() && !means_this(&named);
     if args.family.is_some() {
         spec.family = args.family;
     }
@@ -174,7 +176,10 @@ pub(super) fn spec_named<'s>(
         Named::Template(template) => {
             Ok((Spec::of_template(&desk.library.book, template, &desk.house), false))
         }
-        Named::Spec(spec) => Ok((*spec, false)),
+        Named::Spec(spec) => {
+            let metric = means_this(text) && desk.hand.work().is_some_and(comes_metric);
+            Ok((*spec, metric))
+        }
         Named::Ingredient(ingredient) => {
             Err(Failure::mistake(format!("{} is an ingredient, not a drink", ingredient.name))
                 .hint(format!("give amounts: 2 oz {0}, ...; or 'show {0}'", ingredient.name)))

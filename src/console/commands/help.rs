@@ -60,6 +60,7 @@ fn overview() -> Report {
         .table(table)
         .note("'help riff' shows one command whole; every command takes --json, --units oz|ml, --month, --hemisphere, --climate")
         .note("at the prompt a result's number stands for its name: show 2; Tab completes names and options")
+        .note("'work' takes a drink up; 'this' then stands for it, as in balance this, and its name is the prompt")
 }
 
 /// The first example of a command's help.

@@ -5,11 +5,12 @@ mod turns;
 use super::balance::spec_named;
 use super::explain::not_so_many;
 use super::swap::line_named;
-use super::{Limits, joined, view};
+use super::{Limits, drink_named, view};
 use crate::console::failure::Failure;
+use crate::console::hand::{Suggestions, means_this};
 use crate::console::session::{Answer, Desk, Pick, names_in};
-use crate::drink::{Aim, Spec};
-use crate::report;
+use crate::drink::{Aim, Spec, Written};
+use crate::report::{self, Report};
 use crate::riff::{Request, RiffError, Riffs, Swap, Turned, explained, riffs, turned};
 
 /// Most variants.
@@ -20,8 +21,9 @@ const MOST: u16 = 20;
 #[derive(Debug, Clone, clap::Args)]
 #[command(after_help = "Examples:\n  riff negroni --swap gin=mezcal\n  riff paloma --less-sugar --count 5")]
 pub struct Args {
-    /// The classic: a template's name, the number of a result, or lines with commas between
-    #[arg(required = true, value_name = "TEMPLATE")]
+    /// The classic: a template's name, the number of a result, or lines with commas between; the drink in
+    /// hand if not given
+    #[arg(value_name = "TEMPLATE")]
     template: Vec<String>,
     /// Replace one ingredient by another: gin=mezcal. May be given several times
     #[arg(long, value_name = "X=Y")]
@@ -51,7 +53,8 @@ pub struct Args {
 }
 
 pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
-    let (spec, typed) = spec_named(desk, &joined(&args.template), None)?;
+    let named = drink_named(&args.template, desk, "TEMPLATE")?;
+    let (spec, typed) = spec_named(desk, &named, None)?;
     let desk = &desk.in_unit_of(&spec, typed);
     let mut classic = desk.house.in_pours(&spec);
     for name in names_in(&args.open.join(", ")) {
@@ -81,8 +84,8 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         if let Some(number) = args.explain {
             return explain(&found, &Aim::of(&found.figures), number, desk);
         }
-        let picks = found.found.iter().map(|r| pick_of(&r.spec)).collect();
-        return Ok(Answer::picking(report::riffs(&desk.library.book, &found, view(desk)), picks));
+        let report = report::riffs(&desk.library.book, &found, view(desk));
+        return Ok(suggesting(report, &spec, &named, &found));
     }
     let turned = turned(desk.graph, &classic, &asked, &desk.house)?;
     let request = Request {
@@ -100,8 +103,8 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     if let Some(number) = args.explain {
         return explain(&kept.riffs, &turned.aim, number, desk);
     }
-    let picks = kept.riffs.found.iter().map(|r| pick_of(&r.spec)).collect();
-    Ok(Answer::picking(report::turned_riffs(&desk.library.book, &turned, &kept, view(desk)), picks))
+    let report = report::turned_riffs(&desk.library.book, &turned, &kept, view(desk));
+    Ok(suggesting(report, &spec, &named, &kept.riffs))
 }
 
 /// How a suggestion came about.
@@ -111,6 +114,18 @@ fn explain(found: &Riffs<'_>, aim: &Aim, number: u16, desk: &Desk<'_>) -> Result
     let explained = explained(riff, aim, desk.house.when)?;
     let (book, name) = (&desk.library.book, &found.classic.name);
     Ok(Answer::new(report::riff_explained(book, name, place + 1, &explained, view(desk))))
+}
+
+/// An answer whose drinks can be named by number and taken in hand.
+fn suggesting(report: Report, spec: &Spec<'_>, named: &str, found: &Riffs<'_>) -> Answer {
+    let last = Suggestions {
+        command: "riff",
+        base: Written::of(spec),
+        of_this: means_this(named),
+        drinks: found.found.iter().map(|r| Written::of(&r.spec)).collect(),
+    };
+    let picks = found.found.iter().map(|r| pick_of(&r.spec)).collect();
+    Answer { last: Some(last), ..Answer::picking(report, picks) }
 }
 
 /// So many more are looked for as may not keep what their kind promises.

@@ -5,8 +5,9 @@ use super::explain::not_so_many;
 use super::{Narrow, joined, view};
 use crate::book::{IngredientId, fold};
 use crate::console::failure::Failure;
+use crate::console::hand::{Suggestions, THIS, means_this};
 use crate::console::session::{Answer, Desk, Pick};
-use crate::drink::{Aim, Spec};
+use crate::drink::{Aim, Spec, Written};
 use crate::report;
 use crate::riff::{SwapIn, explained, swap_in};
 
@@ -17,8 +18,9 @@ pub struct Args {
     /// The ingredient to replace
     #[arg(required = true, value_name = "NAME")]
     name: Vec<String>,
-    /// The drink: a template's name, a result's number, or lines with commas between
-    #[arg(long = "in", value_name = "DRINK")]
+    /// The drink: a template's name, a result's number, or lines with commas between; without one, the drink in
+    /// hand
+    #[arg(long = "in", value_name = "DRINK", num_args = 0..=1, default_missing_value = THIS)]
     drink: Option<String>,
     #[command(flatten)]
     narrow: Narrow,
@@ -35,7 +37,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     let filter = args.narrow.filter(desk);
     let most = usize::from(args.explain.unwrap_or(0).max(u16::from(args.limit)));
     let Some(drink) = &args.drink else {
-        let of = desk.ingredient(&typed)?;
+        let of = desk.ingredient(&typed).map_err(|failure| as_put(failure, &typed))?;
         let found = desk.graph.stand_ins(&of.id, &[], &filter, most);
         let found = found.ok_or_else(|| Failure::mistake(format!("{} is not in the graph", of.name)))?;
         if let Some(number) = args.explain {
@@ -46,10 +48,10 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         let picks = found.found.iter().map(|s| Pick::Ingredient(s.ingredient.id.clone())).collect();
         return Ok(Answer::picking(report::stand_ins(&found), picks));
     };
-    let (spec, by_line) = spec_named(desk, drink, None)?;
-    let desk = &desk.in_unit_of(&spec, by_line);
-    let line = line_named(desk, &spec, &typed)?;
-    let spec = desk.house.in_pours(&spec);
+    let (given, by_line) = spec_named(desk, drink, None)?;
+    let desk = &desk.in_unit_of(&given, by_line);
+    let line = line_named(desk, &given, &typed)?;
+    let spec = desk.house.in_pours(&given);
     let found = swap_in(desk.graph, &SwapIn { spec, line, filter, count: most }, &desk.house)?;
     if let Some(number) = args.explain {
         let place = usize::from(number) - 1;
@@ -60,7 +62,26 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         return Ok(Answer::new(report::swap_explained(book, of, place + 1, stand_in, &drink, view(desk))));
     }
     let picks = found.drinks.iter().map(|(_, riff)| super::riff::pick_of(&riff.spec)).collect();
-    Ok(Answer::picking(report::swapped_in(&desk.library.book, &found, view(desk)), picks))
+    let suggested = Suggestions {
+        command: "swap",
+        base: Written::of(&given),
+        of_this: means_this(drink),
+        drinks: found.drinks.iter().map(|(_, riff)| Written::of(&riff.spec)).collect(),
+    };
+    let report = report::swapped_in(&desk.library.book, &found, view(desk));
+    Ok(Answer { last: Some(suggested), ..Answer::picking(report, picks) })
+}
+
+/// A hint for one who says `swap gin for mezcal` and means the drink in hand.
+fn as_put(failure: Failure, typed: &str) -> Failure {
+    match typed.split_once(" for ").or_else(|| typed.split_once('=')) {
+        Some((old, new)) => failure.hint(format!(
+            "'put {} for {}' does that to the drink in hand; swap looks for stand-ins",
+            new.trim(),
+            old.trim()
+        )),
+        None => failure,
+    }
 }
 
 /// The line of a drink that a name means: the ingredient itself, or the one line whose name has its words, or that
