@@ -14,7 +14,10 @@ mod work;
 mod written;
 
 pub use account::{Account, Grams, LineAccount, account};
-pub use amounts::{Aim, Fixed, Free, Puzzle, Solution, Solved, Unsolvable};
+pub use amounts::{
+    Aim, Blocked, Direction, Fixed, Free, Frees, Held, Limit, Mixing, NotAPalate, Palate, Puzzle, Solution,
+    Solved, Unsolvable,
+};
 pub use band::{Band, Interval, classic_band, published_band};
 pub use difference::{Difference, differences};
 pub use figures::{Figures, NothingPoured, before_ice, contents_of, figures, figures_with};

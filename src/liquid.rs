@@ -7,6 +7,7 @@ mod acid;
 pub mod carbonation;
 pub mod chill;
 mod contents;
+mod contraction;
 mod cut;
 mod dilution;
 mod error;
@@ -23,9 +24,11 @@ mod syrup;
 
 pub use acid::{AcidMix, CitricForm, Soured};
 pub use contents::Contents;
+pub use contraction::{MIXED, contraction, contraction_between};
 pub use cut::{naive_water, spirit_to_fortify, water_to_cut};
 pub use dilution::{
-    Basis, Dilution, HouseIce, Ice, MeasuredDilution, Melt, dilution, shaken_share, stirred_share,
+    Basis, Dilution, HouseIce, Ice, MeasuredDilution, Melt, dilution, shaken_share, share_between,
+    stirred_share,
 };
 pub use error::LiquidError;
 pub use parts::{Measured, Parts};

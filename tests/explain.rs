@@ -72,16 +72,17 @@ fn the_terms_of_a_riff_add_up_to_what_it_was_ranked_by() {
         let (weights, products) =
             found.pairs.iter().fold((0.0, 0.0), |(w, p), t| (w + t.weight, p + t.product()));
         near(riff.harmony.score, if weights > 0.0 { products / weights } else { 0.0 }, 1e-9, name);
-        near(found.differences.iter().map(|d| d.noticed).sum(), riff.distance, 1e-9, name);
+        near(found.differences.iter().map(|d| d.noticed()).sum(), riff.distance, 1e-9, name);
         near(found.seasons.iter().map(|s| s.2).sum(), riff.score.season, 1e-12, name);
         for d in &found.differences {
-            near((d.figure - d.aim).abs() / d.step, d.noticed, 1e-9, name);
+            near((d.figure - d.aim).abs() / d.step, d.noticed(), 1e-9, name);
         }
         // The steps as docs/model.md states them.
-        let [strength, sugar, acid] = found.differences;
+        let [strength, sugar, acid, bitterness] = found.differences;
         near(strength.step, 1.0, 1e-6, name);
         near(sugar.step, (0.10 * sugar.aim).max(3.0), 1e-6, name);
         near(acid.step, (0.15 * acid.aim).max(0.5), 1e-6, name);
+        near(bitterness.step, (0.25 * bitterness.aim).max(2.0), 1e-6, name);
         // What is in the glass is what was brought and what melted, and makes the figures.
         let (account, figures) = (&found.account, &riff.figures);
         let brought: f64 = account.lines.iter().map(|l| l.brings.mass_g).sum();

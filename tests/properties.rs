@@ -9,7 +9,7 @@ use medlar::book::{
     Book, Climate, Content, IngredientId, Makeup, Reading, Source, When, read, read_built_in, read_packs,
     written_cautions, written_edges, written_ingredients, written_templates,
 };
-use medlar::drink::{Aim, Free, House, Puzzle, Spec, figures};
+use medlar::drink::{Aim, Free, House, Palate, Puzzle, Spec, figures};
 use medlar::liquid::{HouseIce, Melt};
 use medlar::measure::{
     Bitterness, Concentration, Hemisphere, Jigger, Measures, Month, Pour, Strength, Volume,
@@ -121,13 +121,15 @@ fn ids(book: &Book, picks: &[prop::sample::Index]) -> Vec<IngredientId> {
 }
 
 fn makeups() -> impl Strategy<Value = Makeup> {
-    (0.0..60.0_f64, 0.0..600.0_f64, 0.0..60.0_f64).prop_map(|(strength, sugar, acid)| Makeup {
-        strength: Strength::new(strength).unwrap(),
-        sugar: Concentration::new(sugar).unwrap(),
-        acid: Concentration::new(acid).unwrap(),
-        bitterness: Bitterness::new(0.0).unwrap(),
-        ..Makeup::default()
-    })
+    (0.0..60.0_f64, 0.0..600.0_f64, 0.0..60.0_f64, 0.0..60.0_f64).prop_map(
+        |(strength, sugar, acid, bitter)| Makeup {
+            strength: Strength::new(strength).unwrap(),
+            sugar: Concentration::new(sugar).unwrap(),
+            acid: Concentration::new(acid).unwrap(),
+            bitterness: Bitterness::new(bitter).unwrap(),
+            ..Makeup::default()
+        },
+    )
 }
 
 /// Tries every combination of pours and mixes each.
@@ -141,8 +143,7 @@ fn brute(puzzle: &Puzzle<'_>) -> f64 {
                     .zip(chosen.iter())
                     .map(|(f, p)| Free { pours: vec![*p], ..f.clone() })
                     .collect(),
-                fixed: puzzle.fixed.clone(),
-                ..*puzzle
+                ..puzzle.clone()
             };
             let cost = alone.solve(1).unwrap().best[0].cost;
             *best = best.min(cost);
@@ -200,7 +201,7 @@ proptest! {
     #[test]
     fn the_solver_finds_what_trying_everything_finds(
         lines in prop::collection::vec((makeups(), 1_usize..8, 0_usize..4), 1..5),
-        aim in (0.0..40.0_f64, 0.0..150.0_f64, 0.0..15.0_f64, 60.0..200.0_f64),
+        aim in (0.0..40.0_f64, 0.0..150.0_f64, 0.0..15.0_f64, 0.0..40.0_f64, 60.0..200.0_f64),
         melt in prop::sample::select(vec![Melt::Stirred, Melt::Shaken, Melt::BuiltShort, Melt::None]),
     ) {
         let jigger = Jigger::ounces();
@@ -212,8 +213,9 @@ proptest! {
                 Free { makeup, lengthens: false, usual: pours[pours.len() / 2].volume, pours }
             })
             .collect();
-        let (strength, sugar, acid, served) = aim;
-        let puzzle = Puzzle { free, fixed: Vec::new(), ice: melt.into(), aim: Aim { strength, sugar, acid, served } };
+        let (strength, sugar, acid, bitterness, served) = aim;
+        let aim = Aim { strength, sugar, acid, bitterness, served, palate: Palate::default() };
+        let puzzle = Puzzle::new(free, Vec::new(), melt.into(), aim);
         let solved = puzzle.solve(1).unwrap();
         prop_assert!((solved.best[0].cost - brute(&puzzle)).abs() < 1e-9);
         prop_assert!(solved.mixed <= solved.combinations);

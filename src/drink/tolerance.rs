@@ -59,6 +59,8 @@ pub struct Effect {
     pub sugar: f64,
     /// How far acid is off, likewise.
     pub acid: f64,
+    /// How far bitterness is off, likewise.
+    pub bitterness: f64,
     /// All that is noticed together: the distance by which variants are judged.
     pub noticed: f64,
 }
@@ -83,7 +85,7 @@ pub struct Alone<'b> {
     /// The most by which the measured pour (of the whole batch) may be off, either way, and stay within one
     /// just-noticeable difference; none if nothing up to [`Tolerance::MOST_OFF_ML`] a serve is noticed.
     pub unnoticed: Option<Volume>,
-    /// Whether it brings a taste that is not counted here, so that strength, sugar and acid alone do not free it.
+    /// Whether it brings a taste that is not counted here, so that the figures alone do not free it.
     pub uncounted: bool,
     /// Whether the slip asked about stays within one just-noticeable difference and all that it brings is counted, so
     /// that it may be poured by eye.
@@ -182,8 +184,8 @@ pub fn slip_of(line: &Line<'_>, over: Over, measures: &Measures) -> Slip {
 /// is found by halving, within 0.001 ml.
 ///
 /// # Limits
-/// Lines are taken as independent, and a batch as well mixed. Bitterness, salt and aroma do not count as noticed, so a
-/// line that is bitter (20 points), salty (1 g/L) or written in dashes is never given up to the eye; *ours*.
+/// Lines are taken as independent, and a batch as well mixed. Salt and aroma do not count as noticed, so a
+/// line that is salty (1 g/L) or written in dashes is never given up to the eye; *ours*.
 ///
 /// # Errors
 /// [`NothingPoured`] if no line has a volume.
@@ -240,13 +242,12 @@ pub fn tolerance<'b>(
     Ok(Tolerance { over, serves, melting, figures: mixer.right, alone, together, one_serve, unnoticed_from })
 }
 
-/// From these on bitterness, in points, and salt, in g/L, are tasted for themselves: twice tonic water, a salted drink.
-const BITTER: f64 = 20.0;
+/// From this on salt, in g/L, is tasted for itself: a salted drink.
 const SALTY: f64 = 1.0;
 
-/// Whether a line is bitter, salty, or strong enough of taste to be counted in dashes.
+/// Whether a line is salty, or strong enough of taste to be counted in dashes.
 fn uncounted(line: &Line<'_>) -> bool {
-    let tasted = |m: &Makeup| m.bitterness.points() >= BITTER || m.salt.grams_per_litre() >= SALTY;
+    let tasted = |m: &Makeup| m.salt.grams_per_litre() >= SALTY;
     let by_dash = matches!(line.amount.unit(), Unit::Dash | Unit::Drop);
     by_dash || line.ingredient.makeup.as_ref().is_some_and(tasted)
 }

@@ -241,6 +241,29 @@ pub fn dilution(ice: impl Into<Ice>, initial: Strength) -> Dilution {
     }
 }
 
+/// Two lines, each as share at 0 % vol and slope per % vol, between which the share of water lies for every strength
+/// between two, % vol: below and above it.
+///
+/// # Model
+/// A fit is a parabola that bends down, held at the ends of its range. A chord lies below it, a tangent above; the tangent
+/// in the middle of a chord is parallel to it.
+pub fn share_between(ice: Ice, least: f64, most: f64) -> [(f64, f64); 2] {
+    let share = |strength: f64| dilution(ice, Strength::clamped(strength)).share;
+    let (low, high) = (least.clamp(FITTED.0, FITTED.1), most.clamp(FITTED.0, FITTED.1));
+    if ice.melt.fitted(Strength::clamped(low)).is_none() || high - low < 1e-9 {
+        return [(share(low), 0.0); 2];
+    }
+    let through = |at: f64, slope: f64| (share(at) - slope * at, slope);
+    // Past the range the share stays what it is at its end: a chord to there still lies below, since it bends down there.
+    let end = most.max(high);
+    let below = through(low, (share(end) - share(low)) / (end - low));
+    let slope = (share(high) - share(low)) / (high - low);
+    let (at_none, slope) = through(f64::midpoint(low, high), slope);
+    // Below the range it stays too, which is above a tangent.
+    let short = (share(least) - (at_none + slope * least)).max(0.0);
+    [below, (at_none + short, slope)]
+}
+
 #[cfg(test)]
 mod tests {
     use proptest::prelude::*;
@@ -256,6 +279,26 @@ mod tests {
             for melt in [Melt::Stirred, Melt::Shaken] {
                 prop_assert!(share(melt, weak) <= share(melt, strong), "{melt:?} {weak} {strong}");
                 prop_assert!((0.0..1.0).contains(&share(melt, a)));
+            }
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn the_share_lies_between_its_two_lines(
+            ends in (0.0..=100.0_f64, 0.0..=100.0_f64),
+            at in 0.0..=1.0_f64,
+            measured in prop::option::of((0.05..1.5_f64, 1.0..60.0_f64)),
+        ) {
+            let (least, most) = (ends.0.min(ends.1), ends.0.max(ends.1));
+            let strength = least + at * (most - least);
+            for melt in Melt::MEASURED {
+                let measured =
+                    measured.map(|(share, a)| MeasuredDilution { share, strength: Strength::clamped(a) });
+                let ice = Ice { melt, measured };
+                let share = dilution(ice, Strength::clamped(strength)).share;
+                let [below, above] = share_between(ice, least, most).map(|(none, slope)| none + slope * strength);
+                prop_assert!(below <= share + 1e-12 && share <= above + 1e-12, "{melt:?}: {below} {share} {above}");
             }
         }
     }

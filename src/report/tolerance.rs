@@ -21,7 +21,7 @@ pub fn tolerance(book: &Book, balance: &Balance<'_>, found: &Tolerance<'_>, view
             ("measured".to_owned(), serves_words(found.serves)),
         ])
         .table(effects_table(found, view))
-        .note("noticed: in just-noticeable differences of strength, sugar and acid together; under 1 is too close to taste")
+        .note("noticed: in just-noticeable differences of strength, sugar, acid and bitterness together; under 1 is too close to taste")
         .note(format!("at worst: {}", worst_words(found)));
     let held = found.alone.len().saturating_sub(Tolerance::MOST_TOGETHER);
     if held > 0 {
@@ -265,6 +265,7 @@ fn effect_data(effect: &Effect) -> Value {
         "strength": effect.strength,
         "sugar": effect.sugar,
         "acid": effect.acid,
+        "bitterness": effect.bitterness,
         "noticed": effect.noticed,
     })
 }

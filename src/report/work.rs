@@ -284,6 +284,8 @@ fn clash_words(clash: &ClashFound<'_>) -> String {
 /// Below this many just-noticeable differences a change of one figure is not tasted; from the other on it is plain.
 const TASTED: f64 = 1.0;
 const PLAIN: f64 = 2.5;
+/// From this on, in points, a drink tastes bitter at all.
+const TASTES_BITTER: f64 = 2.0;
 /// From this on, ml, another volume in the glass is told.
 const OTHER_GLASS_ML: f64 = 3.0;
 
@@ -293,11 +295,15 @@ fn noticed_words(beside: &SideBySide<'_>, view: View) -> String {
         ("stronger", "weaker", "strength"),
         ("sweeter", "drier", "sweetness"),
         ("more sour", "less sour", "sourness"),
+        ("more bitter", "less bitter", "bitterness"),
     ];
     let (mut tasted, mut same) = (Vec::new(), Vec::new());
-    for ((more, less, name), steps) in names.iter().zip(beside.noticed) {
+    // Nobody looks for bitterness in a drink that has none.
+    let told = if beside.figures.0.bitterness.points() < TASTES_BITTER { 3 } else { 4 };
+    for (at, ((more, less, name), steps)) in names.iter().zip(beside.noticed).enumerate() {
         let way = if steps > 0.0 { more } else { less };
         match steps.abs() {
+            s if s < TASTED && at >= told => {}
             s if s < TASTED => same.push(*name),
             s if s < PLAIN => tasted.push(format!("a little {way}")),
             _ => tasted.push(format!("clearly {way}")),
@@ -341,10 +347,10 @@ fn hand_data(hand: &InHand<'_, '_>) -> Value {
 }
 
 fn add_beside(data: &mut Value, beside: &SideBySide<'_>) {
-    let [strength, sugar, acid] = beside.noticed;
+    let [strength, sugar, acid, bitterness] = beside.noticed;
     data["before"] = figures_data(&beside.figures.0);
     data["distance"] = json!(beside.distance);
-    data["noticed"] = json!({ "strength": strength, "sugar": sugar, "acid": acid });
+    data["noticed"] = json!({ "strength": strength, "sugar": sugar, "acid": acid, "bitterness": bitterness });
     data["newcomers"] = json!(beside.newcomers.iter().map(newcomer_data).collect::<Vec<_>>());
     data["allergens_gained"] = json!(beside.allergens_gained.iter().map(|a| a.name()).collect::<Vec<_>>());
     data["allergens_lost"] = json!(beside.allergens_lost.iter().map(|a| a.name()).collect::<Vec<_>>());

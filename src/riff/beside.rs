@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::book::{Allergen, CautionId, Facet, Ingredient};
-use crate::drink::{Aim, Figures, Line, NothingPoured, Spec, figures};
+use crate::drink::{Aim, Figures, Line, NothingPoured, Spec, differences, figures};
 use crate::pairing::{Graph, Tie, own_facets};
 
 /// Two ingredients that clash, and why.
@@ -39,11 +39,11 @@ pub struct SideBySide<'b> {
     pub after: Spec<'b>,
     /// What each comes to.
     pub figures: (Figures, Figures),
-    /// How far they are apart in strength, sugar and acid together, in just-noticeable differences.
+    /// How far they are apart in all directions together, in just-noticeable differences.
     pub distance: f64,
-    /// How far the second is from the first in strength, sugar and acid, each in just-noticeable differences; below 0
-    /// where it has less.
-    pub noticed: [f64; 3],
+    /// How far the second is from the first in each direction, in just-noticeable differences; below 0 where it has
+    /// less.
+    pub noticed: [f64; 4],
     /// Lines that stand for each other: of one ingredient, or else of one role; alone where there is no other.
     pub lines: Vec<(Option<Line<'b>>, Option<Line<'b>>)>,
     /// What only the second has among its lines.
@@ -75,7 +75,7 @@ pub fn side_by_side<'b>(
     let (clashed, clash) = (clashes(graph, before), clashes(graph, after));
     Ok(SideBySide {
         distance: Aim::of(&first).distance(&second),
-        noticed: noticed(&first, &second),
+        noticed: differences(&Aim::of(&first), &second).map(|d| d.signed),
         figures: (first, second),
         newcomers: newcomers(graph, &lines, after),
         lines,
@@ -87,17 +87,6 @@ pub fn side_by_side<'b>(
         before: before.clone(),
         after: after.clone(),
     })
-}
-
-/// The distance that one figure alone makes, with its direction.
-fn noticed(first: &Figures, second: &Figures) -> [f64; 3] {
-    let aim = Aim::of(first);
-    let alone = [
-        (Figures { strength: second.strength, ..*first }, second.strength >= first.strength),
-        (Figures { sugar: second.sugar, ..*first }, second.sugar >= first.sugar),
-        (Figures { acid: second.acid, ..*first }, second.acid >= first.acid),
-    ];
-    alone.map(|(figures, more)| if more { aim.distance(&figures) } else { -aim.distance(&figures) })
 }
 
 fn lines_together<'b>(before: &Spec<'b>, after: &Spec<'b>) -> Vec<(Option<Line<'b>>, Option<Line<'b>>)> {

@@ -142,7 +142,7 @@ impl<'b> Candidate<'b> {
                 None => fixed.push(Fixed { makeup, lengthens, volume }),
             }
         }
-        let puzzle = Puzzle { free, fixed, ice: self.spec.over_ice(), aim };
+        let puzzle = Puzzle::new(free, fixed, self.spec.over_ice(), aim);
         let solved = puzzle.solve(1)?;
         let combinations = (solved.combinations, solved.mixed);
         let best = solved.best.into_iter().next().ok_or(RiffError::Unsolvable(Unsolvable::NothingPoured))?;

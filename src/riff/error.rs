@@ -6,7 +6,7 @@ use crate::book::{Allergen, Diet};
 use crate::drink::Unsolvable;
 
 /// Why a riff cannot be had, in a bartender's words.
-#[derive(Debug, Clone, PartialEq, Eq, Error)]
+#[derive(Debug, Clone, PartialEq, Error)]
 pub enum RiffError {
     /// What is to come is not something one pours.
     #[error("{name} isn't poured, so it can't take the place of {place}")]

@@ -51,7 +51,7 @@ pub struct Explained<'b> {
     /// Wanted ingredients that are only a garnish.
     pub on_top: Vec<&'b Ingredient>,
     /// Strength, sugar and acid against the aim.
-    pub differences: [Difference; 3],
+    pub differences: [Difference; 4],
     /// How the figures come about.
     pub account: Account<'b>,
 }

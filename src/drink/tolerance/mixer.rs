@@ -27,8 +27,8 @@ impl<'l, 'b> Mixer<'l, 'b> {
     }
 
     fn effect_of(&self, figures: Figures) -> Effect {
-        let [strength, sugar, acid] = differences(&self.aim, &figures).map(|d| d.noticed);
-        Effect { figures, strength, sugar, acid, noticed: self.aim.distance(&figures) }
+        let [strength, sugar, acid, bitterness] = differences(&self.aim, &figures).map(|d| d.noticed());
+        Effect { figures, strength, sugar, acid, bitterness, noticed: self.aim.distance(&figures) }
     }
 
     /// One line off by so many ml, the others as written.

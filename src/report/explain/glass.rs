@@ -10,8 +10,8 @@ use crate::report::phrase::{View, signed};
 use crate::report::{Cell, Column, Table, Tone};
 use crate::riff::Explained;
 
-const DIRECTIONS: [(&str, &str, usize); 3] =
-    [("strength", "% vol", 2), ("sugar", "g/L", 1), ("acid", "g/L", 2)];
+const DIRECTIONS: [(&str, &str, usize); 4] =
+    [("strength", "% vol", 2), ("sugar", "g/L", 1), ("acid", "g/L", 2), ("bitterness", "of 100", 1)];
 
 /// Each direction against the aim, and the distance they add up to.
 pub(super) fn difference_table(found: &Explained<'_>) -> Table {
@@ -24,14 +24,14 @@ pub(super) fn difference_table(found: &Explained<'_>) -> Table {
         Column::right("noticed"),
     ]);
     for ((name, unit, digits), difference) in DIRECTIONS.iter().zip(&found.differences) {
-        let Difference { figure, aim, step, noticed } = difference;
+        let Difference { figure, aim, step, .. } = difference;
         table.push([
             Cell::new(format!("{name}, {unit}"), Tone::Strong),
             format!("{figure:.digits$}").into(),
             format!("{aim:.digits$}").into(),
             signed(figure - aim, *digits).into(),
             format!("{step:.digits$}").into(),
-            format!("{noticed:.3}").into(),
+            format!("{:.3}", difference.noticed()).into(),
         ]);
     }
     let blank = || Cell::from("");
@@ -53,7 +53,7 @@ pub(super) fn difference_data(found: &Explained<'_>) -> Value {
             "figure": d.figure,
             "aim": d.aim,
             "just_noticed": d.step,
-            "noticed": d.noticed,
+            "noticed": d.noticed(),
         })
     };
     json!({

@@ -120,6 +120,7 @@ impl<'b> Shape<'b> {
         self.aim.strength = moved(self.aim.strength, was.strength, is.strength);
         self.aim.sugar = moved(self.aim.sugar, was.sugar, is.sugar);
         self.aim.acid = moved(self.aim.acid, was.acid, is.acid);
+        self.aim.bitterness = moved(self.aim.bitterness, was.bitterness, is.bitterness);
         self.aim.served = moved(self.aim.served, was.served, is.served);
     }
 

@@ -12,8 +12,8 @@ const AIMED: f64 = 0.55;
 const MOST: f64 = 0.65;
 /// Up to here syrup may bring it back.
 const ROOM: f64 = 0.62;
-/// Acid aimed at, so that the ratio stays drinkable.
-const ACID: f64 = 0.85;
+/// Acid and bitterness aimed at, so that the drink stays drinkable.
+const EASED: f64 = 0.85;
 /// A lengthener this sweet, g/L, gives way.
 const SWEET_SODA: f64 = 40.0;
 /// Drier things hold at most this share of the sugar, and must be so alike in flavour.
@@ -76,8 +76,9 @@ pub(super) fn less<'b>(shape: &mut Shape<'b>, bench: &Bench<'_, 'b, '_>) -> Resu
     shape.aim_at(Figure::Sugar, AIMED * had);
     let sour = shape.before.acid.grams_per_litre();
     if sour > 3.0 {
-        shape.aim_at(Figure::Acid, ACID * sour);
+        shape.aim_at(Figure::Acid, EASED * sour);
     }
+    shape.aim.bitterness *= EASED;
     for _ in 0..MOST_DRIED {
         let found = shape.solved(bench.house)?;
         if found.sugar.grams_per_litre() <= 0.6 * had || !drier(shape, bench) {
