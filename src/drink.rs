@@ -9,7 +9,9 @@ mod house;
 mod prep;
 mod spec;
 mod tolerance;
+mod tune;
 mod typed;
+mod wish;
 mod work;
 mod written;
 
@@ -27,6 +29,8 @@ pub use spec::{Line, Spec};
 pub use tolerance::{
     Alone, Effect, Melting, Miss, Over, Slip, Spread, Together, Tolerance, slip_of, tolerance,
 };
+pub use tune::{CannotTune, Equal, Glass, Tune, Tuned, TunedDrink, WayOut, tune};
 pub use typed::{NotASpec, UNNAMED, read_line, read_spec};
+pub use wish::Wish;
 pub use work::{CannotStep, Done, Step, Work};
 pub use written::{Written, WrittenLine};

@@ -3,7 +3,8 @@
 use clap::Subcommand;
 
 use super::commands::{
-    accord, balance, bench, bridge, check, explain, help, list, pairs, quit, riff, season, show, swap, work,
+    accord, balance, bench, bridge, check, explain, help, list, pairs, quit, riff, season, show, swap, tune,
+    work,
 };
 use super::failure::Failure;
 use super::session::{Answer, Desk};
@@ -29,6 +30,8 @@ pub enum Command {
     Riff(riff::Args),
     /// How a suggestion just given came about, in figures
     Explain(explain::Args),
+    /// Other amounts for a drink: too sweet, weaker, to fit a glass
+    Tune(tune::Args),
     /// Take a drink up, to work on it step by step
     Work(work::Args),
     /// In the drink in hand: one ingredient in another's place
@@ -69,10 +72,10 @@ pub enum Command {
 }
 
 /// Names of the commands in the order of the list.
-pub const COMMANDS: [&str; 27] = [
-    "show", "pairs", "bridge", "accord", "season", "swap", "balance", "riff", "explain", "work", "put",
-    "amount", "add", "drop", "method", "take", "undo", "redo", "compare", "name", "drink", "steps", "bench",
-    "list", "check", "help", "quit",
+pub const COMMANDS: [&str; 28] = [
+    "show", "pairs", "bridge", "accord", "season", "swap", "balance", "riff", "explain", "tune", "work",
+    "put", "amount", "add", "drop", "method", "take", "undo", "redo", "compare", "name", "drink", "steps",
+    "bench", "list", "check", "help", "quit",
 ];
 
 impl Command {
@@ -100,6 +103,7 @@ impl Command {
             Self::Balance(args) => balance::run(args, desk),
             Self::Riff(args) => riff::run(args, desk),
             Self::Explain(args) => explain::run(args, desk),
+            Self::Tune(args) => tune::run(args, desk),
             Self::Work(args) => work::run(args, desk),
             Self::Put(args) => work::put::run(args, desk),
             Self::Amount(args) => work::amount::run(args, desk),

@@ -14,6 +14,7 @@ pub(super) mod riff;
 pub(super) mod season;
 pub(super) mod show;
 pub(super) mod swap;
+pub(super) mod tune;
 pub(super) mod work;
 
 use crate::book::{Allergen, Diet, Kind, Role};

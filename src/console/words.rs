@@ -33,11 +33,24 @@ pub fn split(line: &str) -> Result<Vec<String>, OpenQuote> {
 }
 
 /// Options whose value may be a name of several words, as people say it: `--in dry martini`.
-pub(super) const NAME_OPTIONS: [&str; 10] =
-    ["--in", "--swap", "--with", "--no", "--split", "--dish", "--have", "--name", "--from", "--garnish"];
+pub(super) const NAME_OPTIONS: [&str; 13] = [
+    "--in",
+    "--swap",
+    "--with",
+    "--no",
+    "--split",
+    "--dish",
+    "--have",
+    "--name",
+    "--from",
+    "--garnish",
+    "--keep",
+    "--most",
+    "--least",
+];
 
 /// Options whose value may be a quantity of two words, as people write it: `--ice 250 g`.
-const QUANTITY_OPTIONS: [&str; 13] = [
+const QUANTITY_OPTIONS: [&str; 15] = [
     "--ice",
     "--ice-at",
     "--wet",
@@ -51,6 +64,8 @@ const QUANTITY_OPTIONS: [&str; 13] = [
     "--warmest",
     "--dilution",
     "--tolerance",
+    "--fit",
+    "--alcohol",
 ];
 
 /// Makes one word of the words that follow an option that takes a name, up to the next option.

@@ -24,6 +24,9 @@ pub struct Line<'b> {
     pub open: bool,
 }
 
+/// What is poured of less, ml, is no part of a drink but dashes and spoons.
+const LEAST_PART_ML: f64 = 5.0;
+
 /// A drink's written formula.
 #[derive(Debug, Clone)]
 pub struct Spec<'b> {
@@ -87,6 +90,21 @@ impl<'b> Spec<'b> {
             lines: lines.collect(),
             garnish: garnish.filter_map(|g| Some((book.ingredient(&g.0)?, g.1.clone()))).collect(),
         }
+    }
+
+    /// The lines of one amount in a drink that is made of equal parts: written so in a family that is, or three and more
+    /// where the family is not known. Lengtheners, dashes and spoons do not count.
+    pub fn equal_parts(&self) -> Option<Vec<usize>> {
+        let poured = |l: &Line<'_>| l.volume.is_some_and(|v| v.ml() >= LEAST_PART_ML) && !l.is_lengthener();
+        let parts: Vec<usize> = (0..self.lines.len()).filter(|at| poured(&self.lines[*at])).collect();
+        let least = match self.family {
+            Some(Family::EqualParts) => 2,
+            Some(_) => return None,
+            None => 3,
+        };
+        let ml = |at: &usize| self.lines[*at].volume.map_or(0.0, |v| v.ml());
+        let same = parts.iter().all(|at| (ml(at) - ml(&parts[0])).abs() < 0.5);
+        (parts.len() >= least && same).then_some(parts)
     }
 
     /// What melts into it: decided by the method, and for a built drink by whether it is long.

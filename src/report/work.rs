@@ -232,7 +232,7 @@ fn before_and_after(beside: &SideBySide<'_>, (before, after): (&str, &str), view
 
 /// What the change means, and what it brings that a guest must know.
 fn remarks(report: Report, book: &Book, beside: &SideBySide<'_>, view: View) -> Report {
-    let mut report = report.note(noticed_words(beside, view));
+    let mut report = report.note(noticed_words(beside.noticed, (&beside.figures.0, &beside.figures.1), view));
     for newcomer in &beside.newcomers {
         report = report.note(newcomer_words(newcomer));
     }
@@ -290,7 +290,7 @@ const TASTES_BITTER: f64 = 2.0;
 const OTHER_GLASS_ML: f64 = 3.0;
 
 /// `a little stronger, clearly sweeter; sourness as before; 0.3 oz less in the glass`.
-fn noticed_words(beside: &SideBySide<'_>, view: View) -> String {
+pub(super) fn noticed_words(noticed: [f64; 4], (before, after): (&Figures, &Figures), view: View) -> String {
     let names = [
         ("stronger", "weaker", "strength"),
         ("sweeter", "drier", "sweetness"),
@@ -299,8 +299,8 @@ fn noticed_words(beside: &SideBySide<'_>, view: View) -> String {
     ];
     let (mut tasted, mut same) = (Vec::new(), Vec::new());
     // Nobody looks for bitterness in a drink that has none.
-    let told = if beside.figures.0.bitterness.points() < TASTES_BITTER { 3 } else { 4 };
-    for (at, ((more, less, name), steps)) in names.iter().zip(beside.noticed).enumerate() {
+    let told = if before.bitterness.points() < TASTES_BITTER { 3 } else { 4 };
+    for (at, ((more, less, name), steps)) in names.iter().zip(noticed).enumerate() {
         let way = if steps > 0.0 { more } else { less };
         match steps.abs() {
             s if s < TASTED && at >= told => {}
@@ -314,11 +314,10 @@ fn noticed_words(beside: &SideBySide<'_>, view: View) -> String {
         parts.push(listed(&tasted));
     }
     if !same.is_empty() {
-        let close =
-            if beside.noticed.iter().all(|n| n.abs() < 0.05) { "as before" } else { "too close to taste" };
+        let close = if noticed.iter().all(|n| n.abs() < 0.05) { "as before" } else { "too close to taste" };
         parts.push(format!("{} {close}", listed(&same)));
     }
-    let change = beside.figures.1.served.ml() - beside.figures.0.served.ml();
+    let change = after.served.ml() - before.served.ml();
     if change.abs() >= OTHER_GLASS_ML {
         let way = if change > 0.0 { "more" } else { "less" };
         parts.push(format!("{} {way} in the glass", volume_short(change.abs(), view)));

@@ -106,6 +106,8 @@ pub(super) struct Candidate<'b> {
     pub(super) unasked: usize,
     /// The sum of likeness over those.
     pub(super) kinship: f64,
+    /// Lines of the classic whose parts stay equal.
+    pub(super) equal: Vec<usize>,
     /// The line of the classic that each line stands for; none for added ones.
     pub(super) stands_for: Vec<Option<usize>>,
 }
@@ -118,6 +120,7 @@ impl<'b> Candidate<'b> {
             changes: Vec::new(),
             unasked: 0,
             kinship: 0.0,
+            equal: classic.equal_parts().unwrap_or_default(),
             stands_for: (0..classic.lines.len()).map(Some).collect(),
         }
     }
@@ -142,8 +145,14 @@ impl<'b> Candidate<'b> {
                 None => fixed.push(Fixed { makeup, lengthens, volume }),
             }
         }
+        let is_part = |place: usize| self.stands_for[place].is_some_and(|own| self.equal.contains(&own));
+        let parts: Vec<usize> = (0..places.len()).filter(|free| is_part(places[*free])).collect();
         let puzzle = Puzzle::new(free, fixed, self.spec.over_ice(), aim);
-        let solved = puzzle.solve(1)?;
+        // Where the parts have no amount in common, what is worked in does not come in equal parts.
+        let solved = match (parts.len() > 1).then(|| Puzzle { equal: vec![parts], ..puzzle.clone() }) {
+            Some(equal) => equal.solve(1).or_else(|_| puzzle.solve(1))?,
+            None => puzzle.solve(1)?,
+        };
         let combinations = (solved.combinations, solved.mixed);
         let best = solved.best.into_iter().next().ok_or(RiffError::Unsolvable(Unsolvable::NothingPoured))?;
         for (place, pour) in places.into_iter().zip(&best.pours) {

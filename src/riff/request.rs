@@ -30,6 +30,8 @@ pub struct Request<'b> {
     pub filter: Filter,
     /// How many suggestions.
     pub count: usize,
+    /// Whether what the classic has in equal parts may come out otherwise.
+    pub uneven: bool,
     /// How many ingredients that nobody asked for two suggestions may share.
     pub overlap: usize,
 }
@@ -45,6 +47,7 @@ impl<'b> Request<'b> {
             no: Vec::new(),
             filter: Filter::default(),
             count: 3,
+            uneven: false,
             overlap: 0,
         }
     }

@@ -27,6 +27,9 @@ pub(super) fn shapes<'b>(
 ) -> Result<Vec<Shape<'b>>, RiffError> {
     let choices = fillers(graph, request)?;
     let mut asked = Candidate::unchanged(&request.classic);
+    if request.uneven || request.aim.is_some() {
+        asked.equal.clear();
+    }
     for (index, line) in asked.spec.lines.iter_mut().enumerate() {
         let own = line.ingredient;
         if let Some(swap) = request.swaps.iter().find(|s| s.line == index) {

@@ -228,7 +228,7 @@ fn supposed_family(spec: &Spec<'_>) -> Family {
     let has = |wanted: Role| spec.lines.iter().any(|l| l.role == wanted);
     let egg = || spec.lines.iter().any(|l| l.role == Role::Texture);
     match spec.method {
-        Method::Stirred if equal_parts(spec) => Family::EqualParts,
+        Method::Stirred if spec.equal_parts().is_some() => Family::EqualParts,
         Method::Stirred => Family::Stirred,
         Method::Shaken if has(Role::Sour) && egg() => Family::SourWithEgg,
         Method::Shaken if has(Role::Sour) => Family::Sour,
@@ -239,11 +239,4 @@ fn supposed_family(spec: &Spec<'_>) -> Family {
         Method::Blended => Family::Blended,
         Method::NoIce => Family::Hot,
     }
-}
-
-/// Whether three or more lines are of the same amount and nothing else is poured but dashes.
-fn equal_parts(spec: &Spec<'_>) -> bool {
-    let poured: Vec<f64> =
-        spec.lines.iter().filter_map(|l| l.volume).map(|v| v.ml()).filter(|ml| *ml >= 5.0).collect();
-    poured.len() >= 3 && poured.iter().all(|ml| (ml - poured[0]).abs() < 0.5)
 }

@@ -47,6 +47,9 @@ pub struct Args {
     /// How many ingredients you did not ask for two variants may share
     #[arg(long, value_name = "N", default_value_t = 0, value_parser = clap::value_parser!(u8).range(0..=8))]
     overlap: u8,
+    /// Let what the classic has in equal parts come out otherwise
+    #[arg(long)]
+    uneven: bool,
     /// Show how the suggestion of this number came about, in figures
     #[arg(long, value_name = "N", value_parser = super::explain::number)]
     pub(in crate::console) explain: Option<u16>,
@@ -79,7 +82,8 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     let asked = args.turns.read(desk, args.limits.filter(desk), no)?;
     if asked.is_empty() {
         let (no, filter) = (asked.no, asked.filter);
-        let request = Request { swaps, with, no, filter, count, overlap, ..Request::new(classic) };
+        let request =
+            Request { swaps, with, no, filter, count, overlap, uneven: args.uneven, ..Request::new(classic) };
         let found = riffs(desk.graph, &request, &desk.house)?;
         if let Some(number) = args.explain {
             return explain(&found, &Aim::of(&found.figures), number, desk);

@@ -1,5 +1,6 @@
 //! What is chosen: an amount of a line, or of lines that stay equal.
 
+use super::blocked::Blocked;
 use super::glass::Range;
 use super::puzzle::{Free, Puzzle, Unsolvable};
 use super::search::Goal;
@@ -59,7 +60,11 @@ pub(super) fn choices(puzzle: &Puzzle<'_>, goal: Goal) -> Result<Vec<Choice>, Un
         .chain(alone)
         .map(|lines| {
             let steps = steps_of(puzzle, &lines, goal);
-            if steps.is_empty() { Err(Unsolvable::NothingEqual) } else { Ok(Choice { lines, steps }) }
+            if steps.is_empty() {
+                Err(Unsolvable::Blocked(Blocked { frees: Vec::new() }))
+            } else {
+                Ok(Choice { lines, steps })
+            }
         })
         .collect()
 }

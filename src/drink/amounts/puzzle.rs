@@ -97,13 +97,10 @@ pub enum Unsolvable {
         /// Which free line, from 1.
         line: usize,
     },
-    /// Lines that should come out equal and have no amount in common.
-    #[error("no amount suits all lines that should stay equal")]
-    NothingEqual,
     /// Nothing with a volume.
     #[error("nothing is poured")]
     NothingPoured,
-    /// No amounts keep all limits.
+    /// No amounts keep all limits, or what should stay equal has none in common.
     #[error("no amounts keep all limits")]
     Blocked(Blocked),
 }
@@ -127,7 +124,10 @@ impl<'m> Puzzle<'m> {
     /// # Errors
     /// [`Unsolvable`], by name; where limits cannot be kept, with what would free them.
     pub fn solve(&self, most: usize) -> Result<Solved, Unsolvable> {
-        let mut search = Search::new(self, Goal::Cost, most.max(1))?;
+        let mut search = match Search::new(self, Goal::Cost, most.max(1)) {
+            Err(Unsolvable::Blocked(_)) => return Err(Unsolvable::Blocked(Blocked::of(self))),
+            search => search?,
+        };
         search.run();
         if search.found.is_empty() {
             let kept = !self.limits.is_empty();

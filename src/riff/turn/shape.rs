@@ -127,6 +127,7 @@ impl<'b> Shape<'b> {
     /// What the drink comes to once its amounts are solved for the aim.
     pub(super) fn solved(&self, house: &House) -> Result<Figures, RiffError> {
         let mut candidate = Candidate::unchanged(&self.spec);
+        candidate.equal.clear();
         candidate.solve(self.aim, house)?;
         figures(&candidate.spec).map_err(|_| RiffError::Unsolvable(crate::drink::Unsolvable::NothingPoured))
     }

@@ -1,0 +1,439 @@
+//! A person's own drink brought nearer to what they want, on the marks of their jigger.
+
+use thiserror::Error;
+
+use super::amounts::{Aim, Blocked, Direction, Fixed, Free, Frees, Held, Limit, Palate, Puzzle, Unsolvable};
+use super::figures::{Figures, NothingPoured, figures};
+use super::house::House;
+use super::spec::{Line, Spec};
+use super::wish::Wish;
+use crate::book::Method;
+use crate::measure::{Amount, Mass, Pour, Unit, Volume};
+
+/// How far a wish goes, in just-noticeable differences: what it aims at, and what it must come to at least.
+const WISHED: f64 = 2.0;
+const AT_LEAST: f64 = 1.0;
+/// The same for what is in the glass, as shares.
+const WISHED_GLASS: f64 = 0.20;
+const AT_LEAST_GLASS: f64 = 0.08;
+/// A line may go from half of what it is to half as much again; counted ones to twice and one more.
+const ROOM: (f64, f64) = (0.5, 1.5);
+/// Lines of less, ml, do not move unless they are counted.
+const SMALL_ML: f64 = 5.0;
+
+/// What is asked of a drink.
+#[derive(Debug, Clone)]
+pub struct Tune<'b> {
+    /// The drink, in the house's pours.
+    pub spec: Spec<'b>,
+    /// How it should be other than it is.
+    pub wishes: Vec<Wish>,
+    /// Lines that stay, by place; at an amount if one is given.
+    pub keep: Vec<(usize, Option<Volume>)>,
+    /// Most and least of lines, by place.
+    pub most: Vec<(usize, Volume)>,
+    /// Least of lines, by place.
+    pub least: Vec<(usize, Volume)>,
+    /// The glass it must fit.
+    pub glass: Option<Glass>,
+    /// Most ethanol in it.
+    pub alcohol: Option<Mass>,
+    /// Whether what is written in equal parts may come out otherwise.
+    pub uneven: bool,
+    /// What the taster notices.
+    pub palate: Palate,
+    /// How many answers.
+    pub count: usize,
+}
+
+impl Tune<'_> {
+    /// Whether nothing would be other than it is.
+    pub fn asks_nothing(&self) -> bool {
+        self.wishes.is_empty()
+            && self.keep.iter().all(|(_, amount)| amount.is_none())
+            && self.most.is_empty()
+            && self.least.is_empty()
+            && self.glass.is_none()
+            && self.alcohol.is_none()
+    }
+}
+
+/// A glass, and how much of a drink it takes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Glass {
+    /// To the rim.
+    pub rim: Volume,
+    /// Whether it is full of ice.
+    pub on_ice: bool,
+}
+
+impl Glass {
+    /// What stays free below the rim, as a share: *common practice, no source*.
+    const FREE: f64 = 0.1;
+    /// What ice leaves of the rest, as a share: *common practice, no source*.
+    const BESIDE_ICE: f64 = 0.5;
+    /// Glasses that the trade fills with ice.
+    const ICED: [&'static str; 3] = ["rocks", "highball", "julep cup"];
+
+    /// The glass for a drink: full of ice if it is built, or comes in one that is.
+    pub fn for_drink(rim: Volume, spec: &Spec<'_>) -> Self {
+        let on_ice = spec.method == Method::Built
+            || (spec.method != Method::NoIce && Self::ICED.contains(&spec.glass.as_str()));
+        Self { rim, on_ice }
+    }
+
+    /// How much of a drink it takes.
+    pub fn takes(&self) -> Volume {
+        let beside = if self.on_ice { Self::BESIDE_ICE } else { 1.0 };
+        Volume::clamped(self.rim.ml() * (1.0 - Self::FREE) * beside)
+    }
+}
+
+/// A drink that was tuned.
+#[derive(Debug, Clone)]
+pub struct TunedDrink<'b> {
+    /// With its amounts.
+    pub spec: Spec<'b>,
+    /// What it comes to.
+    pub figures: Figures,
+    /// How far that is from the aim, in just-noticeable differences.
+    pub distance: f64,
+}
+
+/// What became of equal parts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Equal {
+    /// They stayed.
+    Stay,
+    /// They were let go, since a wish of taste cannot be had with them.
+    LetGo,
+}
+
+/// A drink and what became of it.
+#[derive(Debug, Clone)]
+pub struct Tuned<'b> {
+    /// As it was.
+    pub before: Spec<'b>,
+    /// What that came to.
+    pub figures: Figures,
+    /// What was aimed at.
+    pub aim: Aim,
+    /// Best first; never empty.
+    pub drinks: Vec<TunedDrink<'b>>,
+    /// What became of equal parts; none if it is not in any, or they might go.
+    pub equal: Option<Equal>,
+    /// How many combinations of amounts there were, and how many had to be mixed.
+    pub amounts: (u64, u64),
+}
+
+/// A change that alone would make it possible.
+#[derive(Debug, Clone, PartialEq)]
+pub enum WayOut {
+    /// Less of a wish.
+    LessOf {
+        /// Which.
+        wish: Wish,
+        /// The figure that can be had, in its unit.
+        to: f64,
+        /// The figure that was asked for at least, or at most.
+        asked: f64,
+    },
+    /// A bigger glass.
+    Glass {
+        /// To the rim.
+        rim: Volume,
+    },
+    /// More alcohol.
+    Alcohol {
+        /// How much.
+        most: Mass,
+    },
+    /// Another amount of a line that was locked or limited.
+    Line {
+        /// Which, by place.
+        line: usize,
+        /// The nearest amount that would do.
+        to: Volume,
+    },
+    /// Equal parts given up.
+    Uneven,
+}
+
+/// Why a drink cannot be tuned so.
+#[derive(Debug, Clone, PartialEq, Error)]
+pub enum CannotTune {
+    /// It has no figures.
+    #[error(transparent)]
+    NothingPoured(#[from] NothingPoured),
+    /// Two wishes against each other.
+    #[error("{one} and {other} at once cannot be", one = .0.name(), other = .1.name())]
+    Contradiction(Wish, Wish),
+    /// There is nothing of it to take away.
+    #[error("there is hardly any {} in it, so it can't be {}", .0.of(), .0.name())]
+    NothingOfIt(Wish),
+    /// A line that has no volume, or is too small to move.
+    #[error("{name} has no amount that could be changed")]
+    NoAmount {
+        /// Its name.
+        name: String,
+    },
+    /// A line whose limits leave nothing to pour.
+    #[error("no mark of the jigger lies within what was said of {name}")]
+    NoPour {
+        /// Its name.
+        name: String,
+    },
+    /// Not everything that was asked can be had at once.
+    #[error("no amounts do all of that")]
+    Blocked {
+        /// What would do, each alone; empty if it takes two changes at least.
+        ways: Vec<WayOut>,
+    },
+}
+
+/// The amounts that bring a drink nearest to what is asked of it.
+///
+/// # Model
+/// The aim is the drink's own figures, moved by two just-noticeable differences where a wish says so (a fifth of the
+/// glass for longer and shorter); one (a twelfth) must come of it. Lines may go from half of what they are to half as
+/// much again, in pours of the house; dashes and barspoons as whole counts. All lines that are poured in equal amounts
+/// stay so unless it may come out uneven. Exact, see [`Puzzle::solve`].
+///
+/// # Errors
+/// [`CannotTune`]; where limits stand in the way, with each change that alone would free them.
+pub fn tune<'b>(asked: &Tune<'b>, house: &House) -> Result<Tuned<'b>, CannotTune> {
+    let own = figures(&asked.spec)?;
+    let (aim, wished) = aim(asked, &own)?;
+    let lines = Lines::of(asked, house)?;
+    let parts = equal_parts(asked, &lines.places);
+    // All lines equal taste the same however much is poured.
+    let tastes = asked.wishes.iter().any(|w| matches!(w.moves().0, Held::Taste(_)));
+    let lets_go = tastes && parts.as_ref().is_some_and(|parts| parts.len() == lines.free.len());
+    let equal = parts.as_ref().map(|_| if lets_go { Equal::LetGo } else { Equal::Stay });
+    let (glass, alcohol) = (asked.glass, asked.alcohol);
+    let besides = glass.map(|g| Limit::Most(Held::Glass, g.takes().ml()));
+    let besides = besides.into_iter().chain(alcohol.map(|a| Limit::Most(Held::Alcohol, a.grams())));
+    let puzzle = Puzzle {
+        limits: wished.iter().map(|(_, limit)| *limit).chain(besides).collect(),
+        lifted: lines.lifted,
+        equal: parts.filter(|_| !lets_go).into_iter().collect(),
+        ..Puzzle::new(lines.free, lines.fixed, asked.spec.over_ice(), aim)
+    };
+    let solved = puzzle.solve(asked.count).map_err(|why| match why {
+        Unsolvable::NoPour { line } => CannotTune::NoPour { name: name(asked, lines.places[line - 1]) },
+        Unsolvable::NothingPoured => NothingPoured.into(),
+        Unsolvable::Blocked(Blocked { frees }) => CannotTune::Blocked {
+            ways: frees.iter().map(|frees| way_out(frees, &wished, &lines.places, asked)).collect(),
+        },
+    })?;
+    let drinks = solved.best.iter().map(|solution| {
+        let mut spec = asked.spec.clone();
+        for (place, pour) in lines.places.iter().zip(&solution.pours) {
+            pour_line(&mut spec.lines[*place], *pour, house);
+        }
+        let figures = figures(&spec)?;
+        Ok(TunedDrink { spec, figures, distance: solution.distance })
+    });
+    Ok(Tuned {
+        drinks: drinks.collect::<Result<_, NothingPoured>>()?,
+        before: asked.spec.clone(),
+        figures: own,
+        aim,
+        equal,
+        amounts: (solved.combinations, solved.mixed),
+    })
+}
+
+fn name(asked: &Tune<'_>, line: usize) -> String {
+    asked.spec.lines[line].ingredient.name.clone()
+}
+
+/// What is aimed at, and what each wish must come to.
+fn aim(asked: &Tune<'_>, own: &Figures) -> Result<(Aim, Vec<(Wish, Limit)>), CannotTune> {
+    let mut aim = Aim::of(own).tasted_by(asked.palate);
+    let steps = aim.steps();
+    let mut limits = Vec::new();
+    for (index, wish) in asked.wishes.iter().enumerate() {
+        let (held, up) = wish.moves();
+        let before = &asked.wishes[..index];
+        if let Some(other) = before.iter().find(|w| w.moves() == (held, !up)) {
+            return Err(CannotTune::Contradiction(*other, *wish));
+        }
+        if before.contains(wish) {
+            continue;
+        }
+        let (figure, wished, least) = match held {
+            Held::Taste(direction) => {
+                let step = steps[direction as usize];
+                (aim.taste_mut(direction), WISHED * step, AT_LEAST * step)
+            }
+            Held::Glass | Held::Alcohol => {
+                let served = aim.served;
+                (&mut aim.served, WISHED_GLASS * served, AT_LEAST_GLASS * served)
+            }
+        };
+        if !up && *figure < least {
+            return Err(CannotTune::NothingOfIt(*wish));
+        }
+        let from = *figure;
+        *figure = if up { from + wished } else { (from - wished).max(0.0) };
+        let limit = if up { Limit::Least(held, from + least) } else { Limit::Most(held, from - least) };
+        limits.push((*wish, limit));
+    }
+    Ok((aim, limits))
+}
+
+/// The lines of a drink as the solver takes them.
+struct Lines<'b> {
+    free: Vec<Free<'b>>,
+    fixed: Vec<Fixed<'b>>,
+    /// The line of the drink that each free one is.
+    places: Vec<usize>,
+    lifted: Vec<(usize, Vec<Pour>)>,
+}
+
+impl<'b> Lines<'b> {
+    fn of(asked: &Tune<'b>, house: &House) -> Result<Self, CannotTune> {
+        let mut lines = Self { free: Vec::new(), fixed: Vec::new(), places: Vec::new(), lifted: Vec::new() };
+        for (place, line) in asked.spec.lines.iter().enumerate() {
+            let keep = asked.keep.iter().find(|(at, _)| *at == place).map(|(_, amount)| *amount);
+            let at = |of: &[(usize, Volume)]| of.iter().find(|(at, _)| *at == place).map(|(_, v)| *v);
+            let (least, most) = (at(&asked.least), at(&asked.most));
+            let limited = keep.flatten().is_some() || least.is_some() || most.is_some();
+            let (Some(makeup), Some(usual)) = (line.ingredient.makeup.as_ref(), line.volume) else {
+                if limited {
+                    return Err(CannotTune::NoAmount { name: name(asked, place) });
+                }
+                continue;
+            };
+            let lengthens = line.is_lengthener();
+            let room = room(line, usual, house);
+            if room.len() < 2 && !limited {
+                lines.fixed.push(Fixed { makeup, lengthens, volume: usual });
+                continue;
+            }
+            let pours = match keep {
+                Some(amount) => vec![Pour { volume: amount.unwrap_or(usual), marks: 1 }],
+                None if least.is_some() || most.is_some() => {
+                    let within = |p: &Pour| {
+                        least.is_none_or(|l| p.volume.ml() >= l.ml() - 1e-6)
+                            && most.is_none_or(|m| p.volume.ml() <= m.ml() + 1e-6)
+                    };
+                    wider(line, usual, least, most, house).into_iter().filter(within).collect()
+                }
+                None => room.clone(),
+            };
+            if keep.is_some() || least.is_some() || most.is_some() {
+                lines.lifted.push((lines.free.len(), room));
+            }
+            lines.free.push(Free { makeup, lengthens, pours, usual: keep.flatten().unwrap_or(usual) });
+            lines.places.push(place);
+        }
+        Ok(lines)
+    }
+}
+
+/// What a line may take where nothing was said of it.
+fn room(line: &Line<'_>, usual: Volume, house: &House) -> Vec<Pour> {
+    if let Some(pours) = counted(line, usual) {
+        return pours;
+    }
+    if usual.ml() < SMALL_ML {
+        return vec![Pour { volume: usual, marks: 1 }];
+    }
+    let limits = (Volume::clamped(ROOM.0 * usual.ml()), Volume::clamped(ROOM.1 * usual.ml()));
+    with_usual(house.pours(limits, usual, line.is_lengthener()), usual)
+}
+
+/// What a line may take up to limits that may lie further out.
+fn wider(
+    line: &Line<'_>,
+    usual: Volume,
+    least: Option<Volume>,
+    most: Option<Volume>,
+    house: &House,
+) -> Vec<Pour> {
+    if let Some(pours) = counted(line, usual) {
+        return pours;
+    }
+    let low = least.unwrap_or(usual).ml().min(ROOM.0 * most.unwrap_or(usual).ml().min(usual.ml()));
+    let high = most.unwrap_or(usual).ml().max(ROOM.1 * least.unwrap_or(usual).ml().max(usual.ml()));
+    let limits = (Volume::clamped(low), Volume::clamped(high));
+    with_usual(house.pours(limits, usual, line.is_lengthener()), usual)
+}
+
+fn with_usual(mut pours: Vec<Pour>, usual: Volume) -> Vec<Pour> {
+    if !pours.iter().any(|p| (p.volume.ml() - usual.ml()).abs() < 1e-6) {
+        pours.push(Pour { volume: usual, marks: 1 });
+        pours.sort();
+    }
+    pours
+}
+
+/// Whole counts of a line that is counted: from one to twice as many and one more.
+fn counted(line: &Line<'_>, usual: Volume) -> Option<Vec<Pour>> {
+    let count = line.amount.count();
+    let counted = matches!(line.amount.unit(), Unit::Dash | Unit::Drop | Unit::Barspoon);
+    if !counted || count < 1.0 || (count - count.round()).abs() > 1e-9 {
+        return None;
+    }
+    let one = usual.ml() / count;
+    let counts = (1_u8..=100).map(f64::from).take_while(|n| *n <= 2.0 * count + 1.0);
+    Some(counts.map(|n| Pour { volume: Volume::clamped(n * one), marks: 1 }).collect())
+}
+
+/// Pours a line anew; a counted one in whole counts.
+fn pour_line(line: &mut Line<'_>, pour: Pour, house: &House) {
+    let Some(was) = line.volume else { return };
+    if (was.ml() - pour.volume.ml()).abs() < 1e-6 {
+        return;
+    }
+    let by_count = matches!(line.amount.unit(), Unit::Dash | Unit::Drop | Unit::Barspoon);
+    let amount = if by_count && was.ml() > 0.0 {
+        let count = (line.amount.count() * pour.volume.ml() / was.ml()).round();
+        Amount::new(count, line.amount.unit()).ok()
+    } else {
+        house.amount(pour.volume)
+    };
+    line.amount = amount.unwrap_or(line.amount);
+    line.volume = Some(pour.volume);
+}
+
+/// The free lines, by their own places, that are parts of a drink in equal parts.
+fn equal_parts(asked: &Tune<'_>, places: &[usize]) -> Option<Vec<usize>> {
+    let parts = asked.spec.equal_parts().filter(|_| !asked.uneven)?;
+    let group: Vec<usize> = (0..places.len()).filter(|free| parts.contains(&places[*free])).collect();
+    (group.len() > 1).then_some(group)
+}
+
+fn way_out(frees: &Frees, wished: &[(Wish, Limit)], places: &[usize], asked: &Tune<'_>) -> WayOut {
+    match frees {
+        Frees::Limit { from, to } => {
+            let (Limit::Most(held, end) | Limit::Least(held, end)) = *to;
+            if let Some((wish, limit)) = wished.iter().find(|(_, limit)| limit == from) {
+                let (Limit::Most(_, asked) | Limit::Least(_, asked)) = *limit;
+                return WayOut::LessOf { wish: *wish, to: end, asked };
+            }
+            match (held, asked.glass) {
+                (Held::Glass, Some(glass)) => {
+                    let share = glass.takes().ml() / glass.rim.ml();
+                    WayOut::Glass { rim: Volume::clamped(end / share) }
+                }
+                _ => WayOut::Alcohol { most: Mass::clamped(end) },
+            }
+        }
+        Frees::Line { line, to } => WayOut::Line { line: places[*line], to: to.volume },
+        Frees::Uneven => WayOut::Uneven,
+    }
+}
+
+impl Aim {
+    fn taste_mut(&mut self, direction: Direction) -> &mut f64 {
+        match direction {
+            Direction::Strength => &mut self.strength,
+            Direction::Sugar => &mut self.sugar,
+            Direction::Acid => &mut self.acid,
+            Direction::Bitterness => &mut self.bitterness,
+        }
+    }
+}
