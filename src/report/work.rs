@@ -2,8 +2,9 @@
 
 use serde_json::{Value, json};
 
-use super::balance::{capital, figures_data, line_data, volume_short};
+use super::balance::{capital, figures_data, line_data};
 use super::describe::garnish_words;
+use super::noticed::noticed_words;
 use super::phrase::{View, affinity, facet_names, listed, note_of};
 use super::riffs::{allergen_words, comes_to, facet_words, figures_table, push_figures, with_cautions};
 use super::{Cell, Column, Report, Table, Tone};
@@ -279,45 +280,6 @@ fn newcomer_words(newcomer: &Newcomer<'_>) -> String {
 fn clash_words(clash: &ClashFound<'_>) -> String {
     let why = clash.note.map_or_else(String::new, |n| format!(": {n}"));
     format!("{} and {} clash{why}", clash.pair.0.name, clash.pair.1.name)
-}
-
-/// Below this many just-noticeable differences a change of one figure is not tasted; from the other on it is plain.
-const TASTED: f64 = 1.0;
-const PLAIN: f64 = 2.5;
-/// From this on, ml, another volume in the glass is told.
-const OTHER_GLASS_ML: f64 = 3.0;
-
-/// `a little stronger, clearly sweeter; sourness as before; 0.3 oz less in the glass`.
-fn noticed_words(beside: &SideBySide<'_>, view: View) -> String {
-    let names = [
-        ("stronger", "weaker", "strength"),
-        ("sweeter", "drier", "sweetness"),
-        ("more sour", "less sour", "sourness"),
-    ];
-    let (mut tasted, mut same) = (Vec::new(), Vec::new());
-    for ((more, less, name), steps) in names.iter().zip(beside.noticed) {
-        let way = if steps > 0.0 { more } else { less };
-        match steps.abs() {
-            s if s < TASTED => same.push(*name),
-            s if s < PLAIN => tasted.push(format!("a little {way}")),
-            _ => tasted.push(format!("clearly {way}")),
-        }
-    }
-    let mut parts = Vec::new();
-    if !tasted.is_empty() {
-        parts.push(listed(&tasted));
-    }
-    if !same.is_empty() {
-        let close =
-            if beside.noticed.iter().all(|n| n.abs() < 0.05) { "as before" } else { "too close to taste" };
-        parts.push(format!("{} {close}", listed(&same)));
-    }
-    let change = beside.figures.1.served.ml() - beside.figures.0.served.ml();
-    if change.abs() >= OTHER_GLASS_ML {
-        let way = if change > 0.0 { "more" } else { "less" };
-        parts.push(format!("{} {way} in the glass", volume_short(change.abs(), view)));
-    }
-    parts.join("; ")
 }
 
 fn hand_data(hand: &InHand<'_, '_>) -> Value {
