@@ -17,7 +17,7 @@ pub use account::{Account, Grams, LineAccount, account};
 pub use amounts::{Aim, Fixed, Free, Puzzle, Solution, Solved, Unsolvable};
 pub use band::{Band, Interval, classic_band, published_band};
 pub use difference::{Difference, differences};
-pub use figures::{Figures, NothingPoured, before_ice, contents_of, figures, figures_with};
+pub use figures::{Figures, NothingPoured, added_volume, before_ice, contents_of, figures, figures_with};
 pub use house::{House, ice_of, melt_of};
 pub use prep::{Apart, Made, made};
 pub use spec::{Line, Spec};

@@ -10,6 +10,7 @@ mod bridges;
 mod clean;
 mod companions;
 mod describe;
+mod equivalent;
 mod explain;
 mod faults;
 mod gauge;

@@ -6,16 +6,23 @@ use serde_json::{Value, json};
 
 use super::balance::{figures_data, line_data};
 use super::companions::{named, unfit_words};
+use super::equivalent::with_equivalents;
 use super::noticed::told_figures;
 use super::phrase::{View, affinity, facet_names, listed, volume};
-use super::riffs::{allergen_words, comes_to, facet_words, riff_data, spec_words};
+use super::riffs::{allergen_words, comes_to, facet_words, riff_data, spec_words, with_cautions};
 use super::{Cell, Column, Report, Table, Tone};
 use crate::book::{Allergen, Book, CautionId, Diet, Facet, Ingredient};
 use crate::pairing::{Likeness, Mixture, Ruled, StandIn, StandIns};
-use crate::riff::{Change, Riff, SideBySide, SwappedIn, one_measure};
+use crate::riff::{Change, Equivalents, Riff, SideBySide, SwappedIn, one_measure};
 
-/// Stand-ins for an ingredient by itself, and mixtures of two that are worth it.
-pub fn stand_ins(found: &StandIns<'_>, mixtures: &[Mixture<'_>], view: View) -> Report {
+/// Stand-ins for an ingredient by itself, mixtures of two that are worth it, and how much is worth a measure.
+pub fn stand_ins(
+    book: &Book,
+    found: &StandIns<'_>,
+    mixtures: &[Mixture<'_>],
+    equivalents: Option<&Equivalents<'_>>,
+    view: View,
+) -> Report {
     let data = json!({
         "ok": true,
         "command": "swap",
@@ -69,7 +76,12 @@ pub fn stand_ins(found: &StandIns<'_>, mixtures: &[Mixture<'_>], view: View) -> 
                 own_change_words(found.of, &mixture.gained, &mixture.lost, &[one, other])
             ));
     }
-    rest_of_stand_ins(report, found)
+    if let Some(equivalents) = equivalents {
+        report = with_equivalents(report, equivalents, view);
+    }
+    report = rest_of_stand_ins(report, found);
+    let powders = equivalents.into_iter().flat_map(|e| &e.soured).flat_map(|s| s.cautions.iter().copied());
+    with_cautions(report, book, powders)
 }
 
 /// `2 parts` and `1 part`, from the share of the larger.
@@ -252,12 +264,21 @@ fn caution_names(ids: &BTreeSet<&CautionId>) -> String {
     names.join(", ")
 }
 
-/// `no longer vegan, now gluten free`; none where none came or went.
+/// `no longer vegan, now gluten free`, `now with alcohol`; none where none came or went.
 fn diet_words(gained: &BTreeSet<Diet>, lost: &BTreeSet<Diet>) -> Option<String> {
-    let names = |set: &BTreeSet<Diet>| listed(&set.iter().map(|d| d.name()).collect::<Vec<_>>());
-    let lost = (!lost.is_empty()).then(|| format!("no longer {}", names(lost)));
-    let gained = (!gained.is_empty()).then(|| format!("now {}", names(gained)));
-    let parts: Vec<String> = lost.into_iter().chain(gained).collect();
+    let names = |set: &BTreeSet<Diet>| {
+        let names: Vec<&str> = set.iter().filter(|d| **d != Diet::NoAlcohol).map(|d| d.name()).collect();
+        (!names.is_empty()).then(|| listed(&names))
+    };
+    let alcohol =
+        |set: &BTreeSet<Diet>, words: &str| set.contains(&Diet::NoAlcohol).then(|| words.to_owned());
+    let parts = [
+        names(lost).map(|n| format!("no longer {n}")),
+        names(gained).map(|n| format!("now {n}")),
+        alcohol(lost, "now with alcohol"),
+        alcohol(gained, "now without alcohol"),
+    ];
+    let parts: Vec<String> = parts.into_iter().flatten().collect();
     (!parts.is_empty()).then(|| parts.join(", "))
 }
 

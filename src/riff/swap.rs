@@ -2,11 +2,12 @@
 
 use super::beside::{SideBySide, side_by_side};
 use super::candidate::{Candidate, Change, Riff};
+use super::equivalent::Alike;
 use super::error::RiffError;
 use super::harmony::harmony;
 use super::mixture::{MixedIn, mixed_in};
 use super::score::Score;
-use crate::book::IngredientId;
+use crate::book::{Book, Ingredient, IngredientId, PrepWay};
 use crate::drink::{Aim, Figures, House, NothingPoured, Spec, Unsolvable, figures};
 use crate::pairing::{Agreements, Filter, Graph, StandIn, StandIns};
 
@@ -58,7 +59,8 @@ impl<'b> SwappedIn<'b> {
     }
 }
 
-/// The best stand-ins for one line of a drink, each with the amounts that keep the drink where it was.
+/// The best stand-ins for one line of a drink, each with the amounts that keep the drink where it was; for what is sour
+/// also the closest juice that the book makes as sour with powders, however far down it is.
 ///
 /// # Errors
 /// [`RiffError`] if the drink has no figures or nothing fits.
@@ -83,7 +85,14 @@ pub fn swap_in<'b>(graph: &Graph<'b>, asked: &SwapIn<'b>, house: &House) -> Resu
     let found = graph.stand_ins(&line.ingredient.id, &rest, &filter, usize::MAX);
     let mut stand_ins = found.ok_or(RiffError::Unsolvable(Unsolvable::NothingPoured))?;
     stand_ins.found.retain(|s| line.volume.is_none() || s.ingredient.makeup.is_some());
+    let adjusted = stand_ins.found.iter().skip(asked.count).find(|s| is_adjusted(graph.book(), s.ingredient));
+    let adjusted = adjusted.cloned();
     stand_ins.found.truncate(asked.count);
+    if Alike::of(line.ingredient) == Some(Alike::Sour)
+        && !stand_ins.found.iter().any(|s| is_adjusted(graph.book(), s.ingredient))
+    {
+        stand_ins.found.extend(adjusted);
+    }
     let agreements = Agreements::new(graph);
     let mut drinks = Vec::new();
     for stand_in in &stand_ins.found {
@@ -99,6 +108,11 @@ pub fn swap_in<'b>(graph: &Graph<'b>, asked: &SwapIn<'b>, house: &House) -> Resu
         found.mixtures = mixed_in(graph, &agreements, asked, &rest, &filter, &found, house)?;
     }
     Ok(found)
+}
+
+/// Whether the book makes it by adding acid to a juice.
+fn is_adjusted(book: &Book, ingredient: &Ingredient) -> bool {
+    book.preps().iter().any(|prep| prep.makes == ingredient.id && prep.way == PrepWay::AcidAdjusted)
 }
 
 /// A drink with its changes, its amounts found, beside the drink as it was.

@@ -12,7 +12,7 @@ use crate::console::session::{Answer, Desk, Pick};
 use crate::drink::{Aim, Spec, Written};
 use crate::pairing::{Filter, Mixture};
 use crate::report::{self, Standing};
-use crate::riff::{SwapIn, explained, one_measure, swap_in};
+use crate::riff::{SwapIn, equivalents, explained, one_measure, swap_in};
 
 /// What can stand in for an ingredient; in a drink, with the amounts solved again.
 #[derive(Debug, Clone, clap::Args)]
@@ -73,7 +73,10 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         }
         let singles = found.found.iter().map(|s| Pick::Ingredient(s.ingredient.id.clone()));
         let picks = singles.chain(mixtures.iter().map(|m| mixed_pick(desk, m))).collect();
-        return Ok(Answer::picking(report::stand_ins(&found, &mixtures, view(desk)), picks));
+        let book = &desk.library.book;
+        let worth = equivalents(book, &found, &filter, &desk.house);
+        let report = report::stand_ins(book, &found, &mixtures, worth.as_ref(), view(desk));
+        return Ok(Answer::picking(report, picks));
     };
     let (given, by_line) = spec_named(desk, drink, None)?;
     let desk = &desk.in_unit_of(&given, by_line);

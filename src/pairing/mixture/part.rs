@@ -64,10 +64,10 @@ impl Company {
 }
 
 impl Original<'_> {
-    /// Whether a mixture tastes of anything that the original tastes of; of what tastes of nothing, anything does.
+    /// Whether a mixture tastes of anything that the original tastes of.
     pub(super) fn is_tasted_in(&self, facets: &[f64; FACETS]) -> bool {
-        let strongest = self.facets.iter().copied().fold(0.0, f64::max);
-        strongest < THERE || self.facets.iter().zip(facets).any(|(a, b)| a.min(*b) >= SHARED_FROM)
+        let plain = |grade: f64| grade >= THERE;
+        self.facets.iter().zip(facets).any(|(a, b)| plain(*a) && *b >= SHARED_FROM)
     }
 }
 
