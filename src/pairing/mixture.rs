@@ -5,8 +5,7 @@ mod part;
 pub use self::part::roles_together;
 
 use self::part::{
-    FACETS, Original, Part, mean, most_of, role_bits, rough_likeness, share_of, shared_roles, strongest,
-    together,
+    FACETS, Original, Part, mean, most_of, role_bits, rough_likeness, shared_roles, strongest, together,
 };
 use super::filter::Filter;
 use super::graph::Graph;
@@ -14,12 +13,17 @@ use super::likeness::SHARED_FROM;
 use super::stand_in::{LEAST_SCORE, Likeness, THERE};
 use crate::book::{Facet, Ingredient, IngredientId};
 
-/// The proportions that are tried: parts of one to parts of the other.
+/// The proportions that are tried where there is no drink: parts of one to parts of the other.
 pub const PROPORTIONS: [(u8, u8); 5] = [(1, 1), (2, 1), (1, 2), (3, 1), (1, 3)];
 
 /// The most ingredients that are paired with each other: those most like the original. Only great packs have more that
 /// fit.
 pub const MOST_PARTS: usize = 600;
+
+/// The shares of one part in [`PROPORTIONS`].
+pub fn proportions() -> Vec<f64> {
+    PROPORTIONS.iter().map(|(p, q)| f64::from(*p) / f64::from(p + q)).collect()
+}
 
 /// A part must be at least this like the original in flavour, unless it shares a role or brings its strength.
 const LIKE_ENOUGH: f64 = 0.20;
@@ -81,7 +85,8 @@ impl<'b> Graph<'b> {
     /// closer than either part alone, at least half like the original in flavour,
     /// and where it tastes of something that the original tastes of. It sparkles if half of it does.
     ///
-    /// Exact over the parts that fit and [`PROPORTIONS`]: a pair is left out only if it cannot be closer than the best so
+    /// Exact over the parts that fit and the shares given, which must be as many from either end; [`proportions`] are
+    /// those without a drink. A pair is left out only if it cannot be closer than the best so
     /// far, since the cosine of a sum of vectors without minus is at most the root of the sum of both cosines squared.
     ///
     /// # Limits
@@ -92,6 +97,7 @@ impl<'b> Graph<'b> {
         of: &IngredientId,
         rest: &[&IngredientId],
         filter: &Filter,
+        shares: &[f64],
         most: usize,
     ) -> Vec<Mixture<'b>> {
         let Some(original) = self.position(of).and_then(|at| self.original(at)) else { return Vec::new() };
@@ -100,7 +106,7 @@ impl<'b> Graph<'b> {
         let mut parts = self.parts(&original, &rest, filter);
         let mut found: Vec<Mixture<'b>> = Vec::new();
         while found.len() < most
-            && let Some((one, other, share)) = self.closest_pair(&original, &parts, filter)
+            && let Some((one, other, share)) = self.closest_pair(&original, &parts, filter, shares)
         {
             let ids = [parts[one].at, parts[other].at];
             found.push(self.mixture_of(&original, &parts[one], &parts[other], share));
@@ -133,6 +139,7 @@ impl<'b> Graph<'b> {
         original: &Original<'b>,
         parts: &[Part<'b>],
         filter: &Filter,
+        shares: &[f64],
     ) -> Option<(usize, usize, f64)> {
         let wanted = if filter.roles.is_empty() { original.roles } else { role_bits(filter.roles.iter()) };
         let mut best: Option<(f64, usize, usize, f64)> = None;
@@ -152,8 +159,7 @@ impl<'b> Graph<'b> {
                     continue;
                 }
                 let mut company = None;
-                for (p, q) in PROPORTIONS {
-                    let share = share_of(p, q);
+                for share in shares.iter().copied() {
                     let rough = rough_likeness(original, one, other, share);
                     let bar = one.alone.max(other.alone).max(best.map_or(0.0, |b| b.0));
                     if rough.flavour < LEAST_FLAVOUR || rough.score() + ROUNDING < bar {

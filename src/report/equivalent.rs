@@ -10,7 +10,7 @@ use crate::riff::{Alike, Equivalent, Equivalents, Soured, Spooned};
 
 /// Less than this, per cent, g and ml, is not told.
 const TOLD_PERCENT: f64 = 2.0;
-const TOLD_G: f64 = 0.5;
+const TOLD_G: f64 = 1.0;
 const TOLD_ML: f64 = 1.5;
 
 /// The amounts of what is worth a measure, under what stands above.

@@ -22,6 +22,8 @@ const SOUR_FROM: f64 = 15.0;
 const SWEET_FROM: f64 = 200.0;
 /// What one mark or kind of measure more costs against being exact, ml; *ours*.
 const A_MEASURE_MORE_ML: f64 = 0.5;
+/// More than this is no measure of a drink any more, and a jigger has no two marks for it; *ours*.
+const MOST_ML: f64 = 90.0;
 /// The most barspoons that are counted out.
 const MOST_BARSPOONS: u8 = 2;
 
@@ -151,6 +153,9 @@ pub fn equivalents<'b>(
     let found = listed.iter().copied().chain(adjusted).filter_map(|ingredient| {
         let theirs = ingredient.makeup.as_ref().filter(|m| alike.is_in(m))?;
         let exact = measure.ml() * alike.in_a_litre(makeup) / alike.in_a_litre(theirs);
+        if exact > MOST_ML {
+            return None;
+        }
         let amount = spooned(exact, house);
         let poured = amount.volume.ml() / 1000.0;
         Some(Equivalent {
@@ -174,6 +179,9 @@ pub fn equivalents<'b>(
 }
 
 /// The nearest volume that a jigger and barspoons measure out, a simpler one where it is as near.
+///
+/// # Accuracy
+/// Within half the smallest mark from 2 ml to 90 ml; above 3 oz no two marks of a jigger may come so near.
 pub fn spooned(ml: f64, house: &House) -> Spooned {
     let spoon = house.measures.one(Unit::Barspoon).map_or(0.0, |v| v.ml());
     let most = Volume::clamped(2.0 * ml + spoon + house.jigger.marks().first().map_or(0.0, |m| m.ml()));

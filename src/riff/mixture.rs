@@ -34,9 +34,9 @@ pub fn one_measure(mixture: &Mixture<'_>, unit: HouseUnit) -> [Volume; 2] {
 /// The closest mixtures of two for a line, each with its amounts: those that are worth it beside the stand-ins found.
 ///
 /// # Model
-/// The proportion that suits best without a drink gives both lines their usual amounts, on the nearest marks; the solver
-/// may move each as far as it may move the line they stand for, in proportion, and by one mark more. The likeness is
-/// reckoned again from what was poured.
+/// Of all proportions in which two pours make the line's amount, the one that suits best gives both lines their usual
+/// amounts; the solver may move each as far as it may move the line they stand for, in proportion, and by one mark more.
+/// The likeness is reckoned again from what was poured.
 ///
 /// # Limits
 /// None for a line that is less than two marks: there is nothing to part.
@@ -55,7 +55,8 @@ pub(super) fn mixed_in<'b>(
     let of = &line.ingredient.id;
     let closest = found.drinks.first().map(|d| d.stand_in.likeness.score());
     let mut mixtures = Vec::new();
-    for mixture in graph.mixtures(of, rest, filter, asked.mixtures) {
+    let shares = shares_on_marks(whole, house);
+    for mixture in graph.mixtures(of, rest, filter, &shares, asked.mixtures) {
         let lines = mixture.parts.map(|(part, share)| part_line(line, part, share, whole, mark, house));
         let [first, second] = lines;
         let (one, other) = (first.ingredient, second.ingredient);
@@ -75,6 +76,25 @@ pub(super) fn mixed_in<'b>(
     }
     mixtures.sort_by(|a, b| b.mixture.likeness.score().total_cmp(&a.mixture.likeness.score()));
     Ok(mixtures)
+}
+
+/// Fewer proportions than this are no choice: then two pours may also miss the whole by half a mark.
+const A_CHOICE: usize = 3;
+
+/// The shares of the first of two pours that make a volume, on the jigger's marks.
+fn shares_on_marks(whole: Volume, house: &House) -> Vec<f64> {
+    let mark = house.jigger.marks().first().copied().unwrap_or(whole);
+    let pours = house.pours((mark, whole), whole, false);
+    let within = |ml: f64| -> Vec<f64> {
+        let both = pours.iter().flat_map(|a| pours.iter().map(move |b| (a.volume.ml(), b.volume.ml())));
+        let mut shares: Vec<f64> =
+            both.filter(|(a, b)| (a + b - whole.ml()).abs() <= ml).map(|(a, b)| a / (a + b)).collect();
+        shares.sort_by(f64::total_cmp);
+        shares.dedup_by(|a, b| (*a - *b).abs() < 1e-9);
+        shares
+    };
+    let exact = within(1e-6);
+    if exact.len() >= A_CHOICE { exact } else { within(mark.ml() / 2.0 + 1e-6) }
 }
 
 /// One of the two lines that stand for one.

@@ -10,7 +10,7 @@ use crate::console::failure::Failure;
 use crate::console::hand::{Suggestions, THIS, means_this};
 use crate::console::session::{Answer, Desk, Pick};
 use crate::drink::{Aim, Spec, Written};
-use crate::pairing::{Filter, Mixture};
+use crate::pairing::{Filter, Mixture, proportions};
 use crate::report::{self, Standing};
 use crate::riff::{SwapIn, equivalents, explained, one_measure, swap_in};
 
@@ -43,11 +43,17 @@ pub struct Args {
 
 impl Args {
     fn filter(&self, desk: &Desk<'_>) -> Result<Filter, Failure> {
-        let ids = |names: &[String]| -> Result<BTreeSet<IngredientId>, Failure> {
-            Ok(desk.ingredients(&names.join(", "))?.into_iter().map(|i| i.id.clone()).collect())
+        let ids = |option: &str, names: &[String]| -> Result<BTreeSet<IngredientId>, Failure> {
+            let found: BTreeSet<IngredientId> =
+                desk.ingredients(&names.join(", "))?.into_iter().map(|i| i.id.clone()).collect();
+            if found.is_empty() && !names.is_empty() {
+                let failure = Failure::usage(format!("{option} names no ingredient"));
+                return Err(failure.hint(format!("for example: {option} \"vodka, orange juice\"")));
+            }
+            Ok(found)
         };
-        let have = if self.have.is_empty() { None } else { Some(ids(&self.have)?) };
-        Ok(Filter { no: ids(&self.no)?, have, ..self.narrow.filter(desk) })
+        let have = if self.have.is_empty() { None } else { Some(ids("--have", &self.have)?) };
+        Ok(Filter { no: ids("--no", &self.no)?, have, ..self.narrow.filter(desk) })
     }
 }
 
@@ -60,7 +66,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         let found = desk.graph.stand_ins(&of.id, &[], &filter, most);
         let found = found.ok_or_else(|| Failure::mistake(format!("{} is not in the graph", of.name)))?;
         let closest = found.found.first().map(|s| s.likeness.score());
-        let mut mixtures = desk.graph.mixtures(&of.id, &[], &filter, MIXTURES);
+        let mut mixtures = desk.graph.mixtures(&of.id, &[], &filter, &proportions(), MIXTURES);
         mixtures.retain(|m| m.is_worth_it(closest));
         if let Some(number) = args.explain {
             let place = usize::from(number) - 1;

@@ -189,10 +189,6 @@ pub(super) fn rough_likeness(
     }
 }
 
-pub(super) fn share_of(parts: u8, others: u8) -> f64 {
-    f64::from(parts) / f64::from(parts + others)
-}
-
 pub(super) fn most_of(a: Option<f64>, b: Option<f64>) -> Option<f64> {
     a.zip(b).map(|(a, b)| a.max(b))
 }
