@@ -6,7 +6,7 @@ use std::path::Path;
 use std::sync::LazyLock;
 
 use medlar::book::{
-    Allergen, Book, Facet, Ingredient, IngredientId, Makeup, Reading, Role, read_built_in, read_packs,
+    Allergen, Book, Facet, Ingredient, IngredientId, Kind, Makeup, Reading, Role, read_built_in, read_packs,
 };
 use medlar::pairing::{Filter, Graph, Mixture, PROPORTIONS, proportions};
 
@@ -89,10 +89,12 @@ impl<'b> Twin<'b> {
         })) >= 0.20;
         let strong = own.strength.percent_vol() > 0.0
             && makeup.strength.percent_vol() >= 0.5 * own.strength.percent_vol();
+        let spirit_for_wine = matches!(of.kind, Kind::Wine | Kind::BeerAndCider) && part.kind == Kind::Spirit;
         part.id != of.id
             && !rest.iter().any(|r| r.id == part.id || self.clash(part, r))
             && !makeup.solid
             && (!makeup.carbonated || own.carbonated)
+            && !spirit_for_wine
             && !part.made_from.contains(&of.id)
             && !filter.no.contains(&part.id)
             && !part.made_from.iter().any(|m| filter.no.contains(m))

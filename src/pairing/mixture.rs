@@ -2,8 +2,6 @@
 
 mod part;
 
-pub use self::part::roles_together;
-
 use self::part::{
     FACETS, Original, Part, mean, most_of, role_bits, rough_likeness, shared_roles, strongest, together,
 };
@@ -11,7 +9,7 @@ use super::filter::Filter;
 use super::graph::Graph;
 use super::likeness::SHARED_FROM;
 use super::stand_in::{LEAST_SCORE, Likeness, THERE};
-use crate::book::{Facet, Ingredient, IngredientId};
+use crate::book::{Facet, Ingredient, IngredientId, Kind};
 
 /// The proportions that are tried where there is no drink: parts of one to parts of the other.
 pub const PROPORTIONS: [(u8, u8); 5] = [(1, 1), (2, 1), (1, 2), (3, 1), (1, 3)];
@@ -66,11 +64,6 @@ impl Mixture<'_> {
         self.likeness.flavour >= LEAST_FLAVOUR
             && self.likeness.score() >= closest.map_or(LEAST_SCORE, |c| c + more(c))
     }
-
-    /// Whether an ingredient is part of it.
-    pub fn holds(&self, id: &IngredientId) -> bool {
-        self.parts.iter().any(|(i, _)| i.id == *id)
-    }
 }
 
 impl<'b> Graph<'b> {
@@ -90,7 +83,8 @@ impl<'b> Graph<'b> {
     /// far, since the cosine of a sum of vectors without minus is at most the root of the sum of both cosines squared.
     ///
     /// # Limits
-    /// At most [`MOST_PARTS`] parts are paired. Nothing dry, nothing made from the original, nothing that clashes with
+    /// At most [`MOST_PARTS`] parts are paired. Nothing dry, nothing made from the original, no spirit for a wine
+    /// or a beer, nothing that clashes with
     /// the other part or the rest.
     pub fn mixtures(
         &self,
@@ -181,11 +175,14 @@ impl<'b> Graph<'b> {
     /// What may be a part, most like the original first.
     fn parts(&self, original: &Original<'b>, rest: &[u32], filter: &Filter) -> Vec<Part<'b>> {
         let each = Filter { roles: Vec::new(), ..filter.clone() };
+        // Nobody takes spirit into a wine or a beer to pass it off as another.
+        let is_fermented = matches!(original.ingredient.kind, Kind::Wine | Kind::BeerAndCider);
         let fits = |at: &u32| {
             let ingredient = self.ingredient(*at);
             *at != original.at
                 && !rest.contains(at)
                 && ingredient.makeup.is_some_and(|m| !m.solid && (!m.carbonated || original.sparkles))
+                && !(is_fermented && ingredient.kind == Kind::Spirit)
                 && !ingredient.made_from.contains(&original.ingredient.id)
                 && each.rules_out_in(self.book(), ingredient).is_none()
                 && rest.iter().all(|other| self.clash_at(*at, *other).is_none())

@@ -31,6 +31,10 @@ pub fn one_measure(mixture: &Mixture<'_>, unit: HouseUnit) -> [Volume; 2] {
     mixture.parts.map(|(_, share)| Volume::clamped(share * whole))
 }
 
+/// From so many just-noticeable differences on a drink is another; a mixture that ends farther, and farther than the
+/// closest stand-in does, is left out. *Ours.*
+const ANOTHER_BALANCE: f64 = 2.5;
+
 /// The closest mixtures of two for a line, each with its amounts: those that are worth it beside the stand-ins found.
 ///
 /// # Model
@@ -69,7 +73,8 @@ pub(super) fn mixed_in<'b>(
         let poured = |at: usize| riff.spec.lines[at].volume.map_or(0.0, |v| v.ml());
         let volumes = [(&one.id, poured(asked.line)), (&other.id, poured(asked.line + 1))];
         let Some(mixture) = graph.mixture(of, volumes, rest) else { continue };
-        if mixture.is_worth_it(closest) {
+        let most = found.drinks.first().map_or(0.0, |d| d.riff.distance).max(ANOTHER_BALANCE);
+        if mixture.is_worth_it(closest) && riff.distance <= most {
             let closer_by = closest.map(|c| mixture.likeness.score() - c);
             mixtures.push(MixedIn { mixture, riff, beside, closer_by });
         }
@@ -106,7 +111,12 @@ fn part_line<'b>(
     mark: f64,
     house: &House,
 ) -> Line<'b> {
-    let on_mark = |ml: f64| house.jigger.nearest(Volume::clamped(ml.max(mark))).volume;
+    // What is poured from the bottle goes by whole marks, of which it may take more than two.
+    let from_the_bottle = line.is_lengthener();
+    let on_mark = |ml: f64| match Volume::clamped(ml.max(mark)) {
+        volume if from_the_bottle => Volume::clamped((volume.ml() / mark).round() * mark),
+        volume => house.jigger.nearest(volume).volume,
+    };
     let volume = on_mark(share * whole.ml());
     let limits = line.limits.map(|(least, most)| {
         if least < most {

@@ -1,7 +1,5 @@
 //! What a mixture is put together from: the original and each part, taken apart once, and the figures of two together.
 
-use std::collections::BTreeSet;
-
 use crate::book::{Facet, Ingredient, Makeup, Role};
 use crate::pairing::graph::Graph;
 use crate::pairing::likeness::{self, LEVELS, SHARED_FROM, cosine};
@@ -234,11 +232,4 @@ pub(super) fn together(roles: u32, original: u32) -> u32 {
 pub(super) fn shared_roles(a: u32, b: u32) -> f64 {
     let either = (a | b).count_ones();
     if either == 0 { 0.0 } else { f64::from((a & b).count_ones()) / f64::from(either) }
-}
-
-/// The roles that two ingredients have together in the place of a third.
-pub fn roles_together(of: &Ingredient, one: &Ingredient, other: &Ingredient) -> BTreeSet<Role> {
-    let bits = role_bits(one.roles.union(&other.roles));
-    let bits = together(bits, role_bits(of.roles.iter()));
-    Role::ALL.iter().copied().filter(|r| bits & bit(*r) != 0).collect()
 }
