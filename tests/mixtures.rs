@@ -91,6 +91,7 @@ impl<'b> Twin<'b> {
             && makeup.strength.percent_vol() >= 0.5 * own.strength.percent_vol();
         let spirit_for_wine = matches!(of.kind, Kind::Wine | Kind::BeerAndCider) && part.kind == Kind::Spirit;
         part.id != of.id
+            && part.roles.iter().any(|r| *r != Role::Garnish)
             && !rest.iter().any(|r| r.id == part.id || self.clash(part, r))
             && !makeup.solid
             && (!makeup.carbonated || own.carbonated)

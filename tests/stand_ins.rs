@@ -5,7 +5,8 @@ use std::collections::BTreeSet;
 use std::sync::LazyLock;
 
 use medlar::book::{
-    Allergen, Book, Climate, Diet, Ingredient, IngredientId, Reading, Template, When, read_built_in,
+    Allergen, Book, Climate, Content, Diet, Ingredient, IngredientId, Reading, Source, Template, When, read,
+    read_built_in,
 };
 use medlar::console::{Library, Session, Settings, Today};
 use medlar::drink::{House, Spec, figures};
@@ -154,6 +155,55 @@ fn json_has_what_the_text_says() {
     let alone = told("swap lime juice --json");
     assert_eq!(alone["equivalents"]["alike"], "sour");
     assert_eq!(alone["equivalents"]["found"][0]["id"], "lemon-juice");
+}
+
+/// A small pack in which a syrup forgets the nuts that it is made from.
+fn forgetful() -> Reading {
+    let one = |id: &str, kind: &str, roles: &str, facets: &str, more: &str| {
+        format!(
+            "(id: \"{id}\", name: \"{id}\", kind: {kind}, roles: [{roles}], facets: {{{facets}}}, loudness: 0.4, \
+             season: all_year, diet: [], origin: (flavour: demo, makeup: practice), makeup: (sugar: 600), {more})"
+        )
+    };
+    let all = [
+        one("walnut", "nut_and_seed", "garnish", "nut: 0.8", "allergens: [nuts]"),
+        one("walnut-paste", "nut_and_seed", "", "nut: 0.8", "allergens: [], made_from: [\"walnut\"]"),
+        one("paste-syrup", "syrup", "sweet", "nut: 0.9", "allergens: [], made_from: [\"walnut-paste\"]"),
+        one("nut-syrup", "syrup", "sweet", "nut: 0.8, spice: 0.5", "allergens: [nuts]"),
+        one("spice-syrup", "syrup", "sweet", "spice: 0.9", "allergens: []"),
+        one("other-syrup", "syrup", "sweet", "nut: 0.4, honey: 0.6", "allergens: []"),
+    ];
+    let source = |content, text: String| Source { path: "pack".to_owned(), content, text: text.into() };
+    read(vec![source(Content::Ingredients, format!("[{}]", all.join(",\n")))], Vec::new())
+}
+
+#[test]
+fn what_is_made_from_an_allergen_is_out_though_its_record_forgets_it() {
+    let reading = forgetful();
+    assert!(reading.faults.is_empty(), "{:?}", reading.faults);
+    let graph = Graph::new(&reading.book);
+    let of = IngredientId::new("nut-syrup").unwrap();
+    let names = |filter: &Filter| -> Vec<String> {
+        let found = graph.stand_ins(&of, &[], filter, 9).unwrap();
+        found.found.iter().map(|s| s.ingredient.id.to_string()).collect()
+    };
+    assert!(names(&Filter::default()).contains(&"paste-syrup".to_owned()));
+    let filter = Filter { without: BTreeSet::from([Allergen::Nuts]), ..Filter::default() };
+    assert_eq!(names(&filter), ["spice-syrup", "other-syrup"]);
+    let share = [0.5];
+    let parts = |filter: &Filter| -> Vec<String> {
+        let found = graph.mixtures(&of, &[], filter, &share, 9);
+        found.iter().flat_map(|m| m.parts.map(|(i, _)| i.id.to_string())).collect()
+    };
+    assert_eq!(
+        parts(&Filter::default()),
+        ["paste-syrup", "spice-syrup"],
+        "neither walnut nor paste goes into a drink"
+    );
+    assert_eq!(parts(&filter), ["other-syrup", "spice-syrup"]);
+    // Unwanted by name: what is made from it goes as well.
+    let no = BTreeSet::from([IngredientId::new("walnut-paste").unwrap()]);
+    assert!(!names(&Filter { no, ..Filter::default() }).contains(&"paste-syrup".to_owned()));
 }
 
 /// Numbers from a seed (splitmix64, *from memory*).

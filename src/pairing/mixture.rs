@@ -9,7 +9,7 @@ use super::filter::Filter;
 use super::graph::Graph;
 use super::likeness::SHARED_FROM;
 use super::stand_in::{LEAST_SCORE, Likeness, THERE};
-use crate::book::{Facet, Ingredient, IngredientId, Kind};
+use crate::book::{Facet, Ingredient, IngredientId, Kind, Role};
 
 /// The proportions that are tried where there is no drink: parts of one to parts of the other.
 pub const PROPORTIONS: [(u8, u8); 5] = [(1, 1), (2, 1), (1, 2), (3, 1), (1, 3)];
@@ -74,18 +74,17 @@ impl<'b> Graph<'b> {
     /// A mixture's facets are the mean of both, weighted by share times loudness; strength, sugar, acid, bitterness and
     /// salt the mean weighted by share; company and agreement the mean of both affinities, weighted as the facets. Then
     /// it is held against the original as a single stand-in is ([`Likeness::score`]). Roles are those of both together;
-    /// a base and something sweet make a modifier, as a spirit and sugar make a liqueur. It counts only where it is
-    /// closer than either part alone, at least half like the original in flavour,
-    /// and where it tastes of something that the original tastes of. It sparkles if half of it does.
+    /// a base and something sweet make a modifier, as a spirit and sugar make a liqueur. It sparkles if half of it does.
+    /// It counts only where it is closer than either part alone, at least half like the original in flavour, and tastes
+    /// of something that the original tastes of.
     ///
     /// Exact over the parts that fit and the shares given, which must be as many from either end; [`proportions`] are
-    /// those without a drink. A pair is left out only if it cannot be closer than the best so
-    /// far, since the cosine of a sum of vectors without minus is at most the root of the sum of both cosines squared.
+    /// those without a drink. A pair is left out only if it cannot be closer than the best so far, since the cosine of a
+    /// sum of vectors without minus is at most the root of the sum of both cosines squared.
     ///
     /// # Limits
-    /// At most [`MOST_PARTS`] parts are paired. Nothing dry, nothing made from the original, no spirit for a wine
-    /// or a beer, nothing that clashes with
-    /// the other part or the rest.
+    /// At most [`MOST_PARTS`] parts are paired. Nothing dry, nothing that only garnishes, nothing made from the original,
+    /// no spirit for a wine or a beer, nothing that clashes with the other part or the rest.
     pub fn mixtures(
         &self,
         of: &IngredientId,
@@ -177,12 +176,15 @@ impl<'b> Graph<'b> {
         let each = Filter { roles: Vec::new(), ..filter.clone() };
         // Nobody takes spirit into a wine or a beer to pass it off as another.
         let is_fermented = matches!(original.ingredient.kind, Kind::Wine | Kind::BeerAndCider);
+        let passes_off = |ingredient: &Ingredient| is_fermented && ingredient.kind == Kind::Spirit;
+        let goes_in = |ingredient: &Ingredient| ingredient.roles.iter().any(|r| *r != Role::Garnish);
         let fits = |at: &u32| {
             let ingredient = self.ingredient(*at);
             *at != original.at
+                && goes_in(ingredient)
                 && !rest.contains(at)
                 && ingredient.makeup.is_some_and(|m| !m.solid && (!m.carbonated || original.sparkles))
-                && !(is_fermented && ingredient.kind == Kind::Spirit)
+                && !passes_off(ingredient)
                 && !ingredient.made_from.contains(&original.ingredient.id)
                 && each.rules_out_in(self.book(), ingredient).is_none()
                 && rest.iter().all(|other| self.clash_at(*at, *other).is_none())

@@ -86,7 +86,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     };
     let (given, by_line) = spec_named(desk, drink, None)?;
     let desk = &desk.in_unit_of(&given, by_line);
-    let line = line_named(desk, &given, &typed)?;
+    let line = line_named(desk, &given, &typed).map_err(|failure| as_put(failure, &typed))?;
     let spec = desk.house.in_pours(&given);
     let found =
         swap_in(desk.graph, &SwapIn { spec, line, filter, count: most, mixtures: MIXTURES }, &desk.house)?;
@@ -136,6 +136,7 @@ fn as_put(failure: Failure, typed: &str) -> Failure {
             new.trim(),
             old.trim()
         )),
+        None if typed.contains(',') => failure.hint("swap looks for stand-ins of one ingredient at a time"),
         None => failure,
     }
 }
