@@ -9,13 +9,13 @@ use std::hint::black_box;
 use std::process::Command;
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use medlar::book::{Climate, IngredientId, Names, Wanted, When, built_in, read, read_built_in};
+use medlar::book::{Book, Climate, IngredientId, Names, Wanted, When, built_in, read, read_built_in};
 use medlar::drink::{House, Spec, figures, read_spec};
 use medlar::liquid::chill::{Conditions, chill};
 use medlar::liquid::{Contents, HouseIce, Melt, Parts, Solute, ethanol, freezing};
 use medlar::measure::{Concentration, Hemisphere, Jigger, Measures, Month, Strength, Temperature, Volume};
 use medlar::pairing::{Filter, Graph};
-use medlar::riff::{Request, Swap, riffs};
+use medlar::riff::{Request, Swap, SwapIn, riffs, swap_in};
 
 fn cold(c: &mut Criterion) {
     let run = |words: &[&str]| {
@@ -79,6 +79,7 @@ fn warm(c: &mut Criterion) {
     c.bench_function("riff/search/one-swap-one-open", |b| {
         b.iter(|| assert!(!riffs(&graph, &request, &house).unwrap().found.is_empty()));
     });
+    swaps_of(c, &book, &graph, &house);
     // The sweet vermouth is open in the template.
     let mut opened = classic;
     for (count, name) in [(1, "riff/search/two-open-best-ten"), (2, "riff/search/three-open-best-ten")] {
@@ -93,6 +94,23 @@ fn warm(c: &mut Criterion) {
         println!("{name}-varied: {:?}", riffs(&graph, &varied, &house).unwrap().looked);
         c.bench_function(&format!("{name}-varied"), |b| {
             b.iter(|| assert_eq!(riffs(&graph, black_box(&varied), &house).unwrap().found.len(), 10));
+        });
+    }
+}
+
+/// Stand-ins in a drink without and with mixtures of two.
+fn swaps_of(c: &mut Criterion, book: &Book, graph: &Graph<'_>, house: &House) {
+    let margarita = book.templates().iter().find(|t| t.id.as_str() == "margarita").unwrap();
+    let spec = house.in_pours(&Spec::of_template(book, margarita, house));
+    let no = ["curacao", "limoncello", "grapefruit-liqueur"].map(|id| IngredientId::new(id).unwrap());
+    let filter = Filter { no: no.into_iter().collect(), ..Filter::default() };
+    for (name, mixtures) in [("swap/in-drink/six", 0), ("swap/in-drink/six-and-mixtures", 2)] {
+        let asked = SwapIn { spec: spec.clone(), line: 1, filter: filter.clone(), count: 6, mixtures };
+        c.bench_function(name, |b| {
+            b.iter(|| {
+                let found = swap_in(graph, black_box(&asked), house).unwrap();
+                assert_eq!((found.drinks.len(), found.mixtures.len()), (6, mixtures));
+            });
         });
     }
 }

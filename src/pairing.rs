@@ -11,6 +11,7 @@ mod filter;
 mod graph;
 mod grid;
 mod likeness;
+mod mixture;
 mod soundness;
 mod stand_in;
 
@@ -22,6 +23,7 @@ pub use filter::{Filter, Ruled};
 pub use graph::{Graph, Tie, power_mean};
 pub use grid::{Grid, Pair};
 pub use likeness::{facets as flavour_likeness, shared_facets, strongest_facets};
+pub use mixture::{MOST_PARTS, Mixture, PROPORTIONS, proportions};
 pub use soundness::{
     Alone, AtOdds, CONTRADICTS_OVER, Contradiction, Counts, Degrees, FEW_AFFINITIES, Few, OneKind,
     SMALL_KIND, Shape, SmallKind, Soundness, Step, Untold,

@@ -8,7 +8,9 @@ use medlar::drink::{Aim, House, Spec};
 use medlar::liquid::HouseIce;
 use medlar::measure::{Hemisphere, Jigger, Measures, Month};
 use medlar::pairing::{Filter, Graph};
-use medlar::report::{Block, Report, Table, View, companion_explained, riff_explained, stand_in_explained};
+use medlar::report::{
+    Block, Report, Standing, Table, View, companion_explained, riff_explained, stand_in_explained,
+};
 use medlar::riff::{Explained, Request, explained, riffs};
 
 static BUILT_IN: LazyLock<Book> = LazyLock::new(|| read_built_in().book);
@@ -155,7 +157,7 @@ fn the_parts_of_a_likeness_add_up_to_it() {
     for rest in [&[][..], &[&vermouth]] {
         let found = graph.stand_ins(&id("rye-whiskey"), rest, &Filter::default(), 10).unwrap();
         for stand_in in &found.found {
-            let report = stand_in_explained(found.of, 1, stand_in);
+            let report = stand_in_explained(found.of, 1, &Standing::One(stand_in));
             adds_up(&column(tables(&report)[0], "adds"), 0.001, &stand_in.ingredient.name);
             let terms = stand_in.likeness.terms();
             near(terms.iter().map(|t| t.2).sum(), 1.0, 1e-12, "weights");

@@ -94,6 +94,11 @@ pub(super) fn parts_of(makeup: &Makeup, volume: Volume) -> Result<Parts, LiquidE
     Parts::of_liquid(volume, &contents_of(makeup))
 }
 
+/// What so much of something adds to a drink: its volume, and for what is dry that of what dissolves.
+pub fn added_volume(makeup: &Makeup, volume: Volume) -> Volume {
+    parts_of(makeup, volume).map_or(volume, |parts| parts.volume())
+}
+
 /// What a litre of an ingredient that is a liquid holds.
 pub fn contents_of(makeup: &Makeup) -> Contents {
     let spirit = Contents::of_strength(makeup.strength);

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::house::{House, melt_of};
-use crate::book::{Allergen, Book, CautionId, Family, Ingredient, Method, Role, Template};
+use crate::book::{Allergen, Book, CautionId, Diet, Family, Ingredient, Method, Role, Template};
 use crate::liquid::{HouseIce, Ice, Melt};
 use crate::measure::{Amount, Measures, Volume};
 
@@ -125,6 +125,11 @@ impl<'b> Spec<'b> {
     /// The EU groups it brings.
     pub fn allergens(&self) -> BTreeSet<Allergen> {
         self.ingredients().flat_map(|i| i.allergens.iter().copied()).collect()
+    }
+
+    /// The diets that everything in it and on it suits.
+    pub fn diets(&self) -> BTreeSet<Diet> {
+        Diet::ALL.iter().copied().filter(|diet| self.ingredients().all(|i| i.diet.contains(diet))).collect()
     }
 
     /// The cautions that go with it.

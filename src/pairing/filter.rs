@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use crate::book::{Allergen, Diet, Ingredient, Kind, Presence, Role, When};
+use crate::book::{Allergen, Book, Diet, Ingredient, IngredientId, Kind, Presence, Role, When};
 
 /// What an ingredient must be to be suggested; an empty list asks for nothing.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -17,6 +17,10 @@ pub struct Filter {
     pub suits: BTreeSet<Diet>,
     /// Allergens it must not bring.
     pub without: BTreeSet<Allergen>,
+    /// Ingredients that it must not be, nor be made from.
+    pub no: BTreeSet<IngredientId>,
+    /// What is there, where nothing else will do.
+    pub have: Option<BTreeSet<IngredientId>>,
 }
 
 /// Why an ingredient was ruled out.
@@ -32,11 +36,21 @@ pub enum Ruled {
     Allergen(Allergen),
     /// It does not suit a diet.
     Diet(Diet),
+    /// It, or what it is made from, is not wanted.
+    Unwanted,
+    /// It is not among what is there.
+    NotHad,
 }
 
 impl Filter {
     /// Why the ingredient is ruled out, if it is.
     pub fn rules_out(&self, ingredient: &Ingredient) -> Option<Ruled> {
+        if self.no.contains(&ingredient.id) || ingredient.made_from.iter().any(|i| self.no.contains(i)) {
+            return Some(Ruled::Unwanted);
+        }
+        if self.have.as_ref().is_some_and(|have| !have.contains(&ingredient.id)) {
+            return Some(Ruled::NotHad);
+        }
         if let Some(allergen) = ingredient.allergens.intersection(&self.without).next() {
             return Some(Ruled::Allergen(*allergen));
         }
@@ -53,6 +67,29 @@ impl Filter {
             Some(when) if ingredient.presence(when) == Presence::None => Some(Ruled::Season),
             _ => None,
         }
+    }
+
+    /// The same, and an allergen that it brings only by what it is made from, however far back: where one is to stay
+    /// out, a record that forgets its source's is not trusted.
+    pub fn rules_out_in(&self, book: &Book, ingredient: &Ingredient) -> Option<Ruled> {
+        self.rules_out(ingredient).or_else(|| self.source_brings(book, ingredient).map(Ruled::Allergen))
+    }
+
+    fn source_brings(&self, book: &Book, ingredient: &Ingredient) -> Option<Allergen> {
+        if self.without.is_empty() {
+            return None;
+        }
+        let mut seen = BTreeSet::new();
+        let mut to_see: Vec<&Ingredient> = book.sources_of(ingredient).collect();
+        while let Some(source) = to_see.pop() {
+            if let Some(allergen) = source.allergens.intersection(&self.without).next() {
+                return Some(*allergen);
+            }
+            if seen.insert(&source.id) {
+                to_see.extend(book.sources_of(source));
+            }
+        }
+        None
     }
 
     /// Whether the ingredient passes.

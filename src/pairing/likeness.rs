@@ -5,7 +5,7 @@ use crate::book::{Facet, Ingredient, Makeup};
 use super::graph::Graph;
 
 /// A facet that both must have at least this strongly to be named as shared.
-const SHARED_FROM: f64 = 0.25;
+pub(super) const SHARED_FROM: f64 = 0.25;
 
 /// Facets that an ingredient shares with any of a set, strongest first, three at most.
 pub fn shared_facets(ingredient: &Ingredient, set: &[&Ingredient]) -> Vec<Facet> {
@@ -45,7 +45,7 @@ pub(super) fn company(graph: &Graph<'_>, a: u32, b: u32) -> f64 {
     cosine(dot, size(a, b), size(b, a))
 }
 
-fn cosine(dot: f64, a: f64, b: f64) -> f64 {
+pub(super) fn cosine(dot: f64, a: f64, b: f64) -> f64 {
     if a > 0.0 && b > 0.0 { (dot / (a * b)).clamp(0.0, 1.0) } else { 0.0 }
 }
 
@@ -60,12 +60,25 @@ pub(super) fn makeup(a: Option<&Makeup>, b: Option<&Makeup>) -> f64 {
         (None, None) => return 1.0,
         _ => return 0.0,
     };
-    let step = |x: f64, y: f64, size: f64| (x - y).abs() / size;
-    let steps = step(a.strength.percent_vol(), b.strength.percent_vol(), 20.0)
-        + step(a.sugar.grams_per_litre(), b.sugar.grams_per_litre(), 150.0)
-        + step(a.acid.grams_per_litre(), b.acid.grams_per_litre(), 20.0)
-        + step(a.bitterness.points(), b.bitterness.points(), 25.0)
-        + step(a.salt.grams_per_litre(), b.salt.grams_per_litre(), 50.0)
-        + if a.carbonated == b.carbonated { 0.0 } else { 0.5 };
-    (-steps).exp()
+    closeness(levels(a), a.carbonated, levels(b), b.carbonated)
+}
+
+/// How many figures of a makeup count.
+pub(super) const LEVELS: usize = 5;
+
+/// The figures of a makeup that count, each in its steps.
+pub(super) fn levels(makeup: &Makeup) -> [f64; LEVELS] {
+    [
+        makeup.strength.percent_vol() / 20.0,
+        makeup.sugar.grams_per_litre() / 150.0,
+        makeup.acid.grams_per_litre() / 20.0,
+        makeup.bitterness.points() / 25.0,
+        makeup.salt.grams_per_litre() / 50.0,
+    ]
+}
+
+/// Closeness of two makeups by their levels, and by whether each sparkles.
+pub(super) fn closeness(a: [f64; LEVELS], a_sparkles: bool, b: [f64; LEVELS], b_sparkles: bool) -> f64 {
+    let steps: f64 = a.iter().zip(b).map(|(x, y)| (x - y).abs()).sum();
+    (-steps - if a_sparkles == b_sparkles { 0.0 } else { 0.5 }).exp()
 }

@@ -32,7 +32,7 @@ const AGREEMENT: f64 = 0.30;
 /// What agreement counts as where nothing is known of a pair.
 const UNKNOWN_PAIR: f64 = 0.35;
 /// Below this a thing is no stand-in.
-const LEAST_SCORE: f64 = 0.35;
+pub(super) const LEAST_SCORE: f64 = 0.35;
 
 impl Likeness {
     /// The parts with their weights, which add up to 1; times each other they add up to the score.
@@ -94,7 +94,7 @@ pub struct StandIns<'b> {
 }
 
 /// A facet that counts as there.
-const THERE: f64 = 0.3;
+pub(super) const THERE: f64 = 0.3;
 
 impl<'b> Graph<'b> {
     /// The closest stand-ins for an ingredient, alone or beside the rest of a drink.
@@ -125,7 +125,7 @@ impl<'b> Graph<'b> {
             if (likeness.role <= 0.0 && !same_kind) || likeness.score() < LEAST_SCORE {
                 continue;
             }
-            if let Some(reason) = filter.rules_out(ingredient) {
+            if let Some(reason) = filter.rules_out_in(self.book(), ingredient) {
                 *result.ruled_out.entry(reason).or_insert(0) += 1;
                 continue;
             }
@@ -162,7 +162,7 @@ impl<'b> Graph<'b> {
     }
 
     /// How well a candidate goes with the rest, each of the rest weighted by how loud it is.
-    fn agreement(&self, candidate: u32, rest: &[u32]) -> Option<f64> {
+    pub(super) fn agreement(&self, candidate: u32, rest: &[u32]) -> Option<f64> {
         let mut sum = 0.0;
         let mut weight = 0.0;
         for other in rest {

@@ -133,6 +133,8 @@ fn ruled_out(found: &Companions<'_>) -> Option<String> {
             Ruled::Kind => format!("{count} of another kind"),
             Ruled::Role => format!("{count} in another role"),
             Ruled::Season => format!("{count} out of season"),
+            Ruled::Unwanted => format!("{count} not wanted"),
+            Ruled::NotHad => format!("{count} not there"),
             Ruled::Allergen(allergen) => format!("{count} with {allergen}"),
             Ruled::Diet(diet) => format!("{count} {}", unfit_words(*diet)),
         })

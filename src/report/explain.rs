@@ -10,7 +10,7 @@ mod score;
 
 use serde_json::{Value, json};
 
-pub use self::likeness::{companion_explained, stand_in_explained, swap_explained};
+pub use self::likeness::{Standing, companion_explained, stand_in_explained, swap_explained};
 
 use self::glass::{account_data, account_table, account_words, difference_data, difference_table};
 use self::harmony::{harmony_data, pairs_table, voices_table, weight_digits};

@@ -1,21 +1,18 @@
-//! Variants of a classic, and stand-ins inside a drink, as reports.
+//! Variants of a classic, as a report.
 
 use std::collections::BTreeSet;
 
 use serde_json::{Value, json};
 
 use super::balance::{figures_data, line_data};
-use super::companions::{named, unfit_words};
 use super::describe::{cautions, garnish_words};
 use super::phrase::{
     View, acid, affinity, counted, facet_names, listed, note_of, presence_words, served, strength, sugar,
-    volume,
 };
-use super::{Cell, Column, Report, Table, Tone};
+use super::{Column, Report, Table};
 use crate::book::{Allergen, Book, CautionId, Facet, Ingredient, Presence};
 use crate::drink::{Figures, Spec};
-use crate::pairing::{Ruled, StandIn, StandIns};
-use crate::riff::{Change, Riff, Riffs, Score, SwappedIn};
+use crate::riff::{Change, Riff, Riffs, Score};
 
 /// Variants of a classic.
 pub fn riffs(book: &Book, found: &Riffs<'_>, view: View) -> Report {
@@ -333,95 +330,6 @@ pub(super) fn riffs_data(found: &Riffs<'_>) -> Value {
     })
 }
 
-/// Stand-ins for an ingredient by itself.
-pub fn stand_ins(found: &StandIns<'_>) -> Report {
-    let data = json!({
-        "ok": true,
-        "command": "swap",
-        "of": named(found.of),
-        "in": Value::Null,
-        "stand_ins": found.found.iter().map(stand_in_data).collect::<Vec<_>>(),
-    });
-    let mut report = Report::new(format!("Stand-ins for {}", found.of.name), data);
-    if found.found.is_empty() {
-        report = report.text(format!("Nothing in the book comes near {}.", found.of.name));
-    } else {
-        let mut table = Table::new([
-            Column::left("stand-in"),
-            Column::right("likeness"),
-            Column::flexible("why"),
-            Column::flexible("what changes"),
-        ])
-        .numbered();
-        for stand_in in &found.found {
-            table.push([
-                Cell::new(stand_in.ingredient.name.clone(), Tone::Strong),
-                affinity(stand_in.likeness.score()).into(),
-                likeness_words(stand_in).into(),
-                change_words(stand_in).into(),
-            ]);
-        }
-        report = report.table(table);
-    }
-    rest_of_stand_ins(report, found)
-}
-
-fn rest_of_stand_ins(mut report: Report, found: &StandIns<'_>) -> Report {
-    if !found.clashes.is_empty() {
-        let words: Vec<String> = found
-            .clashes
-            .iter()
-            .take(5)
-            .map(|c| format!("{} (with {})", c.ingredient.name, c.with.name))
-            .collect();
-        report = report.note(format!("left out for a clash: {}", words.join(", ")));
-    }
-    let ruled: Vec<String> = found
-        .ruled_out
-        .iter()
-        .filter_map(|(reason, count)| match reason {
-            Ruled::Allergen(allergen) => Some(format!("{count} with {allergen}")),
-            Ruled::Diet(diet) => Some(format!("{count} {}", unfit_words(*diet))),
-            Ruled::Season => Some(format!("{count} out of season")),
-            Ruled::Kind | Ruled::Role => None,
-        })
-        .collect();
-    if !ruled.is_empty() {
-        report = report.note(format!("left out: {}", listed(&ruled)));
-    }
-    report
-}
-
-/// What makes it alike: the strongest parts of the likeness, in words.
-fn likeness_words(stand_in: &StandIn<'_>) -> String {
-    let l = &stand_in.likeness;
-    let mut parts = Vec::new();
-    if !stand_in.shared.is_empty() {
-        parts.push(format!("both {}", listed(&facet_names(&stand_in.shared))));
-    }
-    let mut close = Vec::new();
-    if l.makeup >= 0.75 {
-        close.push("makeup");
-    }
-    if l.company >= 0.6 {
-        close.push("company");
-    }
-    if !close.is_empty() {
-        parts.push(format!("like {}", listed(&close)));
-    }
-    if let Some(agreement) = l.agreement {
-        parts.push(format!("agrees with the rest {}", affinity(agreement)));
-    }
-    if parts.is_empty() {
-        parts.push("does the same job".to_owned());
-    }
-    parts.join("; ")
-}
-
-fn change_words(stand_in: &StandIn<'_>) -> String {
-    facet_words(&stand_in.gained, &stand_in.lost).unwrap_or_else(|| "hardly anything".to_owned())
-}
-
 /// `more smoke; less green`; none where neither is.
 pub(super) fn facet_words(gained: &[Facet], lost: &[Facet]) -> Option<String> {
     let mut parts = Vec::new();
@@ -432,81 +340,6 @@ pub(super) fn facet_words(gained: &[Facet], lost: &[Facet]) -> Option<String> {
         parts.push(format!("less {}", listed(&facet_names(lost))));
     }
     (!parts.is_empty()).then(|| parts.join("; "))
-}
-
-fn stand_in_data(stand_in: &StandIn<'_>) -> Value {
-    json!({
-        "id": stand_in.ingredient.id.as_str(),
-        "name": stand_in.ingredient.name,
-        "score": stand_in.likeness.score(),
-        "likeness": {
-            "flavour": stand_in.likeness.flavour,
-            "company": stand_in.likeness.company,
-            "role": stand_in.likeness.role,
-            "makeup": stand_in.likeness.makeup,
-            "agreement": stand_in.likeness.agreement,
-        },
-        "shared_facets": facet_names(&stand_in.shared),
-        "gained_facets": facet_names(&stand_in.gained),
-        "lost_facets": facet_names(&stand_in.lost),
-        "allergens": stand_in.ingredient.allergens.iter().map(|a| a.name()).collect::<Vec<_>>(),
-    })
-}
-
-/// Stand-ins in a drink, with the amounts solved again.
-pub fn swapped_in(book: &Book, found: &SwappedIn<'_>, view: View) -> Report {
-    let of = found.stand_ins.of;
-    let data = json!({
-        "ok": true,
-        "command": "swap",
-        "of": named(of),
-        "in": {
-            "name": found.spec.name,
-            "lines": found.spec.lines.iter().map(line_data).collect::<Vec<_>>(),
-            "figures": figures_data(&found.figures),
-        },
-        "stand_ins": found.drinks.iter().map(|(s, riff)| {
-            let mut value = stand_in_data(s);
-            value["drink"] = riff_data(riff);
-            value
-        }).collect::<Vec<_>>(),
-    });
-    let mut report = Report::new(format!("Stand-ins for {} in {}", of.name, found.spec.name), data);
-    report = report.facts(vec![("as it is".to_owned(), spec_words(&found.spec, view))]);
-    if found.drinks.is_empty() {
-        report = report.text(format!("Nothing in the book can take the place of {} here.", of.name));
-        return rest_of_stand_ins(report, &found.stand_ins);
-    }
-    let mut reasons = Table::new([
-        Column::left("stand-in"),
-        Column::right("likeness"),
-        Column::flexible("why, and what changes"),
-        Column::flexible("amounts"),
-    ])
-    .numbered();
-    let mut figures = figures_table(&found.figures, "as it is", view);
-    for (index, (stand_in, riff)) in found.drinks.iter().enumerate() {
-        let mut why = format!("{}; {}", likeness_words(stand_in), change_words(stand_in));
-        if let Some(words) = allergen_change(riff) {
-            why = format!("{why}; {words}");
-        }
-        reasons.push([
-            Cell::new(stand_in.ingredient.name.clone(), Tone::Strong),
-            affinity(stand_in.likeness.score()).into(),
-            why.into(),
-            amount_words(riff, view).into(),
-        ]);
-        push_figures(&mut figures, format!("{}", index + 1), &riff.figures, Some(riff.distance), view);
-    }
-    report = report.table(reasons).heading("In the glass").table(figures);
-    report = rest_of_stand_ins(report, &found.stand_ins);
-    let before = found.spec.cautions();
-    let gained = found.drinks.iter().flat_map(|(_, r)| r.spec.cautions()).filter(|c| !before.contains(c));
-    with_cautions(report, book, gained)
-}
-
-fn allergen_change(riff: &Riff<'_>) -> Option<String> {
-    allergen_words(&riff.allergens_gained, &riff.allergens_lost)
 }
 
 /// `brings nuts, free of eggs`; none where nothing came or went.
@@ -520,19 +353,4 @@ pub(super) fn allergen_words(gained: &BTreeSet<Allergen>, lost: &BTreeSet<Allerg
         parts.push(format!("free of {}", words(lost)));
     }
     (!parts.is_empty()).then(|| parts.join(", "))
-}
-
-/// What moved, or that nothing did.
-fn amount_words(riff: &Riff<'_>, view: View) -> String {
-    let moved: Vec<String> = riff
-        .changes
-        .iter()
-        .filter_map(|c| match c {
-            Change::Amount { what, from, to } => {
-                Some(format!("{} {} (was {})", volume(*to, view.unit), what.name, volume(*from, view.unit)))
-            }
-            _ => None,
-        })
-        .collect();
-    if moved.is_empty() { "as they are".to_owned() } else { moved.join(", ") }
 }

@@ -3,9 +3,10 @@
 use serde_json::{Value, json};
 
 use super::balance::{capital, figures_data, line_data, volume_short};
+use super::noticed::noticed_words;
 use super::phrase::{View, acid, counted, listed, served, strength, sugar, volume};
 use super::riffs::spec_words;
-use super::work::noticed_words;
+
 use super::{Cell, Column, Report, Table, Tone};
 use crate::drink::{
     Aim, Direction, Equal, Figures, Glass, Held, Spec, Tune, Tuned, WayOut, Wish, differences,

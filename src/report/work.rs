@@ -2,8 +2,9 @@
 
 use serde_json::{Value, json};
 
-use super::balance::{capital, figures_data, line_data, volume_short};
+use super::balance::{capital, figures_data, line_data};
 use super::describe::garnish_words;
+use super::noticed::{noticed_data, noticed_words};
 use super::phrase::{View, affinity, facet_names, listed, note_of};
 use super::riffs::{allergen_words, comes_to, facet_words, figures_table, push_figures, with_cautions};
 use super::{Cell, Column, Report, Table, Tone};
@@ -281,50 +282,6 @@ fn clash_words(clash: &ClashFound<'_>) -> String {
     format!("{} and {} clash{why}", clash.pair.0.name, clash.pair.1.name)
 }
 
-/// Below this many just-noticeable differences a change of one figure is not tasted; from the other on it is plain.
-const TASTED: f64 = 1.0;
-const PLAIN: f64 = 2.5;
-/// From this on, in points, a drink tastes bitter at all.
-const TASTES_BITTER: f64 = 2.0;
-/// From this on, ml, another volume in the glass is told.
-const OTHER_GLASS_ML: f64 = 3.0;
-
-/// `a little stronger, clearly sweeter; sourness as before; 0.3 oz less in the glass`.
-pub(super) fn noticed_words(noticed: [f64; 4], (before, after): (&Figures, &Figures), view: View) -> String {
-    let names = [
-        ("stronger", "weaker", "strength"),
-        ("sweeter", "drier", "sweetness"),
-        ("more sour", "less sour", "sourness"),
-        ("more bitter", "less bitter", "bitterness"),
-    ];
-    let (mut tasted, mut same) = (Vec::new(), Vec::new());
-    // Nobody looks for bitterness in a drink that has none.
-    let told = if before.bitterness.points() < TASTES_BITTER { 3 } else { 4 };
-    for (at, ((more, less, name), steps)) in names.iter().zip(noticed).enumerate() {
-        let way = if steps > 0.0 { more } else { less };
-        match steps.abs() {
-            s if s < TASTED && at >= told => {}
-            s if s < TASTED => same.push(*name),
-            s if s < PLAIN => tasted.push(format!("a little {way}")),
-            _ => tasted.push(format!("clearly {way}")),
-        }
-    }
-    let mut parts = Vec::new();
-    if !tasted.is_empty() {
-        parts.push(listed(&tasted));
-    }
-    if !same.is_empty() {
-        let close = if noticed.iter().all(|n| n.abs() < 0.05) { "as before" } else { "too close to taste" };
-        parts.push(format!("{} {close}", listed(&same)));
-    }
-    let change = after.served.ml() - before.served.ml();
-    if change.abs() >= OTHER_GLASS_ML {
-        let way = if change > 0.0 { "more" } else { "less" };
-        parts.push(format!("{} {way} in the glass", volume_short(change.abs(), view)));
-    }
-    parts.join("; ")
-}
-
 fn hand_data(hand: &InHand<'_, '_>) -> Value {
     let InHand { spec, work, .. } = hand;
     json!({
@@ -346,10 +303,9 @@ fn hand_data(hand: &InHand<'_, '_>) -> Value {
 }
 
 fn add_beside(data: &mut Value, beside: &SideBySide<'_>) {
-    let [strength, sugar, acid, bitterness] = beside.noticed;
     data["before"] = figures_data(&beside.figures.0);
     data["distance"] = json!(beside.distance);
-    data["noticed"] = json!({ "strength": strength, "sugar": sugar, "acid": acid, "bitterness": bitterness });
+    data["noticed"] = noticed_data(beside.noticed);
     data["newcomers"] = json!(beside.newcomers.iter().map(newcomer_data).collect::<Vec<_>>());
     data["allergens_gained"] = json!(beside.allergens_gained.iter().map(|a| a.name()).collect::<Vec<_>>());
     data["allergens_lost"] = json!(beside.allergens_lost.iter().map(|a| a.name()).collect::<Vec<_>>());

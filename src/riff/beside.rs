@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use crate::book::{Allergen, CautionId, Facet, Ingredient};
+use crate::book::{Allergen, CautionId, Diet, Facet, Ingredient};
 use crate::drink::{Aim, Figures, Line, NothingPoured, Spec, differences, figures};
 use crate::pairing::{Graph, Tie, own_facets};
 
@@ -54,6 +54,12 @@ pub struct SideBySide<'b> {
     pub allergens_lost: BTreeSet<Allergen>,
     /// Cautions that only the second calls for.
     pub cautions_gained: BTreeSet<&'b CautionId>,
+    /// Cautions that only the first calls for.
+    pub cautions_lost: BTreeSet<&'b CautionId>,
+    /// Diets that only the second suits.
+    pub diets_gained: BTreeSet<Diet>,
+    /// Diets that only the first suits.
+    pub diets_lost: BTreeSet<Diet>,
     /// Clashes that only the second has.
     pub clashes_gained: Vec<ClashFound<'b>>,
     /// Clashes that only the first has.
@@ -71,6 +77,8 @@ pub fn side_by_side<'b>(
 ) -> Result<SideBySide<'b>, NothingPoured> {
     let (first, second) = (figures(before)?, figures(after)?);
     let (had, has) = (before.allergens(), after.allergens());
+    let (suited, suits) = (before.diets(), after.diets());
+    let (cautioned, cautions) = (before.cautions(), after.cautions());
     let lines = lines_together(before, after);
     let (clashed, clash) = (clashes(graph, before), clashes(graph, after));
     Ok(SideBySide {
@@ -81,7 +89,10 @@ pub fn side_by_side<'b>(
         lines,
         allergens_gained: has.difference(&had).copied().collect(),
         allergens_lost: had.difference(&has).copied().collect(),
-        cautions_gained: after.cautions().difference(&before.cautions()).copied().collect(),
+        cautions_gained: cautions.difference(&cautioned).copied().collect(),
+        cautions_lost: cautioned.difference(&cautions).copied().collect(),
+        diets_gained: suits.difference(&suited).copied().collect(),
+        diets_lost: suited.difference(&suits).copied().collect(),
         clashes_gained: only_in(&clash, &clashed),
         clashes_lost: only_in(&clashed, &clash),
         before: before.clone(),

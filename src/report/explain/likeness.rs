@@ -6,11 +6,13 @@ use super::glass::{account_data, difference_data};
 use super::harmony::harmony_data;
 use super::{ROUNDED, amounts_data, terms_table, with_balance, with_glass};
 use crate::book::{Book, Ingredient};
-use crate::pairing::{Companion, StandIn};
+use crate::pairing::{Companion, Likeness, Mixture, StandIn, Tie};
+
 use crate::report::companions::named;
 use crate::report::describe::cautions;
 use crate::report::phrase::{View, affinity, listed};
 use crate::report::riffs::{comes_to, spec_words};
+use crate::report::swap::mixture_name;
 use crate::report::{Cell, Column, Report, Table, Tone};
 use crate::riff::Explained;
 
@@ -69,10 +71,53 @@ pub fn companion_explained(set: &[&Ingredient], number: usize, found: &Companion
     }
 }
 
-/// How a stand-in came to its likeness.
-pub fn stand_in_explained(of: &Ingredient, number: usize, found: &StandIn<'_>) -> Report {
+/// What stands in, as its likeness is explained.
+#[derive(Debug, Clone, Copy)]
+pub enum Standing<'s, 'b> {
+    /// One ingredient.
+    One(&'s StandIn<'b>),
+    /// A mixture of two.
+    Two(&'s Mixture<'b>),
+}
+
+impl<'s, 'b> Standing<'s, 'b> {
+    fn name(&self) -> String {
+        match self {
+            Self::One(stand_in) => stand_in.ingredient.name.clone(),
+            Self::Two(mixture) => mixture_name(mixture),
+        }
+    }
+
+    fn likeness(&self) -> &'s Likeness {
+        match self {
+            Self::One(stand_in) => &stand_in.likeness,
+            Self::Two(mixture) => &mixture.likeness,
+        }
+    }
+
+    fn ties(&self) -> &'s [Tie<'b>] {
+        match self {
+            Self::One(stand_in) => &stand_in.ties,
+            Self::Two(_) => &[],
+        }
+    }
+
+    fn data(&self) -> Value {
+        match self {
+            Self::One(stand_in) => named(stand_in.ingredient),
+            Self::Two(mixture) => mixture
+                .parts
+                .iter()
+                .map(|(i, share)| json!({ "id": i.id.as_str(), "name": i.name, "share": share }))
+                .collect(),
+        }
+    }
+}
+
+/// How a stand-in or a mixture came to its likeness.
+pub fn stand_in_explained(of: &Ingredient, number: usize, found: &Standing<'_, '_>) -> Report {
     let data = stand_in_data(of, number, found);
-    let report = Report::new(format!("{} for {}", found.ingredient.name, of.name), data);
+    let report = Report::new(format!("{} for {}", found.name(), of.name), data);
     with_likeness(report, found).note(ROUNDED)
 }
 
@@ -81,7 +126,7 @@ pub fn swap_explained(
     book: &Book,
     of: &Ingredient,
     number: usize,
-    found: &StandIn<'_>,
+    found: &Standing<'_, '_>,
     drink: &Explained<'_>,
     view: View,
 ) -> Report {
@@ -93,7 +138,7 @@ pub fn swap_explained(
         "account": account_data(&drink.account),
     });
     let spec = &drink.riff.spec;
-    let report = Report::new(format!("{} for {} in {}", found.ingredient.name, of.name, spec.name), data)
+    let report = Report::new(format!("{} for {} in {}", found.name(), of.name, spec.name), data)
         .facts(vec![
             ("it is".to_owned(), spec_words(spec, view)),
             ("comes to".to_owned(), comes_to(&drink.riff.figures, view)),
@@ -108,19 +153,25 @@ pub fn swap_explained(
     report
 }
 
-fn with_likeness(report: Report, found: &StandIn<'_>) -> Report {
+fn with_likeness(report: Report, found: &Standing<'_, '_>) -> Report {
     let mut table = terms_table("part", "adds");
-    for (name, part, weight) in found.likeness.terms() {
+    for (name, part, weight) in found.likeness().terms() {
         let how = format!("{part:.3} × {weight:.3}: {}", part_words(name));
         table.push([Cell::new(name, Tone::Strong), how.into(), format!("{:.3}", part * weight).into()]);
     }
-    let total = format!("{:.3}", found.likeness.score());
+    let total = format!("{:.3}", found.likeness().score());
     table.push([Cell::new("likeness", Tone::Strong), "".into(), total.into()]);
     let mut report = report.table(table);
-    if !found.ties.is_empty() {
-        let ties: Vec<String> =
-            found.ties.iter().map(|t| format!("{} {}", t.other.name, affinity(t.affinity.value()))).collect();
+    if !found.ties().is_empty() {
+        let ties: Vec<String> = found
+            .ties()
+            .iter()
+            .map(|t| format!("{} {}", t.other.name, affinity(t.affinity.value())))
+            .collect();
         report = report.note(format!("known with the rest: {}", ties.join(", ")));
+    }
+    if matches!(found, Standing::Two(_)) {
+        report = report.note("a mixture counts as the mean of both: facets, company and agreement by share times loudness, makeup by share, roles of both together");
     }
     report
 }
@@ -135,17 +186,17 @@ fn part_words(name: &str) -> &'static str {
     }
 }
 
-fn stand_in_data(of: &Ingredient, number: usize, found: &StandIn<'_>) -> Value {
+fn stand_in_data(of: &Ingredient, number: usize, found: &Standing<'_, '_>) -> Value {
     json!({
         "ok": true,
         "command": "explain",
         "of": "swap",
         "number": number,
         "instead_of": named(of),
-        "stand_in": named(found.ingredient),
-        "parts": found.likeness.terms().iter().map(|(name, part, weight)| json!({
+        "stand_in": found.data(),
+        "parts": found.likeness().terms().iter().map(|(name, part, weight)| json!({
             "part": name, "value": part, "weight": weight, "adds": part * weight,
         })).collect::<Vec<_>>(),
-        "likeness": found.likeness.score(),
+        "likeness": found.likeness().score(),
     })
 }
