@@ -6,7 +6,7 @@ mod equivalent;
 mod error;
 mod explain;
 mod filler;
-mod fills;
+pub mod fills;
 mod harmony;
 mod mixture;
 mod request;

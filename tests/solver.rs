@@ -1,6 +1,8 @@
-//! The solver of amounts against trying everything, and against a general solver of mixed integers.
+//! The solver of amounts and the search for fillers against trying everything, and against a general solver of mixed integers.
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
 
+#[path = "solver/fillers.rs"]
+mod fillers;
 #[path = "solver/instances.rs"]
 mod instances;
 #[path = "solver/linear.rs"]
@@ -14,6 +16,7 @@ use medlar::book::{Book, Method, Role, read_built_in};
 use medlar::drink::{Blocked, Figures, Frees, Held, Limit, Line, Puzzle, Spec, Unsolvable, figures};
 use medlar::liquid::{HouseIce, Melt};
 use medlar::measure::{Amount, Measures, Unit};
+use medlar::riff::fills::{Wanted, best};
 
 static BOOK: LazyLock<Book> = LazyLock::new(|| read_built_in().book);
 
@@ -240,4 +243,27 @@ fn two_hundred_puzzles_come_out_as_by_a_general_solver() {
     }
     println!("{solved} solved, {blocked} blocked");
     assert!(solved > 150 && blocked > 5, "{solved} {blocked}");
+}
+
+#[test]
+fn fillers_come_out_as_by_a_general_solver() {
+    let (mut found, mut none) = (0, 0);
+    for seed in 0..60 {
+        let mut rng = Rng::with_seed(seed);
+        let lines = rng.usize(1..=3);
+        let choices = rng.usize(2..=7);
+        let open = fillers::drawn(&mut rng, lines, choices);
+        let wanted = Wanted { count: 1, unasked: usize::MAX, allowed: &|_, _| true };
+        let (fills, _) = best(std::slice::from_ref(&open), &wanted);
+        match (fills.first(), fillers::best_score(&open)) {
+            (Some(own), Some(right)) => {
+                found += 1;
+                assert!((own.most - right).abs() < 1e-6, "seed {seed}: {} {right}", own.most);
+            }
+            (None, None) => none += 1,
+            (own, right) => panic!("seed {seed}: {own:?} {right:?}"),
+        }
+    }
+    println!("{found} found, {none} cannot be filled");
+    assert!(found > 50, "{found} {none}");
 }

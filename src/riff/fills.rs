@@ -1,52 +1,53 @@
-//! The best ways to fill the open lines of a drink, before any amounts are found: exact, by bounds.
+//! The best ways to fill the open lines of a drink, before any amounts are found: exact, by bounds. In numbers alone: what they
+//! stand for is found out elsewhere.
 
 use super::score::Score;
 
 /// What may fill an open line, in numbers.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Choice {
+pub struct Choice {
     /// How much it counts in the drink.
-    pub(super) weight: f64,
+    pub weight: f64,
     /// What its pairs with the lines that stay carry: weight times affinity; −∞ where it may not stand beside one.
-    pub(super) carried: f64,
+    pub carried: f64,
     /// The weights of those pairs.
-    pub(super) beside: f64,
+    pub beside: f64,
     /// How like it is to the line's own, if nobody asked for it; none for the line's own.
-    pub(super) likeness: Option<f64>,
+    pub likeness: Option<f64>,
     /// What its season is worth.
-    pub(super) season: f64,
+    pub season: f64,
 }
 
 /// A drink with open lines, in numbers.
 #[derive(Debug, Clone)]
-pub(super) struct Open {
+pub struct Open {
     /// What the pairs of the lines that stay carry.
-    pub(super) carried: f64,
+    pub carried: f64,
     /// The weights of those pairs.
-    pub(super) beside: f64,
+    pub beside: f64,
     /// What counts whatever fills the lines.
-    pub(super) constant: f64,
+    pub constant: f64,
     /// The choices for each open line.
-    pub(super) lines: Vec<Vec<Choice>>,
+    pub lines: Vec<Vec<Choice>>,
     /// For each two open lines, the earlier first: the affinities of their choices, row by row; −∞ where two may not
     /// stand together. In the order of [`Open::between`].
-    pub(super) affinities: Vec<Vec<f64>>,
+    pub affinities: Vec<Vec<f64>>,
 }
 
 /// One way to fill the open lines.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Fill {
+pub struct Fill {
     /// Its score without the balance, which only lowers it.
-    pub(super) most: f64,
+    pub most: f64,
     /// Which drink.
-    pub(super) drink: usize,
+    pub drink: usize,
     /// Which choice for each open line.
-    pub(super) picks: Vec<usize>,
+    pub picks: Vec<usize>,
 }
 
 impl Open {
     /// How many ways there are to fill it.
-    pub(super) fn combinations(&self) -> u64 {
+    pub fn combinations(&self) -> u64 {
         self.lines.iter().fold(1, |all, line| all.saturating_mul(line.len() as u64))
     }
 
@@ -60,13 +61,13 @@ impl Open {
     }
 
     /// The score of one way to fill it, without the balance; −∞ where two may not stand together.
-    pub(super) fn score(&self, picks: &[usize]) -> f64 {
+    pub fn score(&self, picks: &[usize]) -> f64 {
         let chosen = self.lines.iter().zip(picks).map(|(line, pick)| &line[*pick]);
         self.harmony(picks) + chosen.fold(Extra::default(), Extra::with).worth() + self.constant
     }
 
     /// The mean affinity of one way to fill it.
-    pub(super) fn harmony(&self, picks: &[usize]) -> f64 {
+    pub fn harmony(&self, picks: &[usize]) -> f64 {
         let (mut carried, mut beside) = (self.carried, self.beside);
         for (line, pick) in picks.iter().enumerate() {
             let choice = &self.lines[line][*pick];
@@ -111,13 +112,14 @@ impl Extra {
 }
 
 /// What is asked of a search for fills.
-pub(super) struct Wanted<'w> {
+#[allow(missing_debug_implementations, reason = "it holds a function")]
+pub struct Wanted<'w> {
     /// How many.
-    pub(super) count: usize,
+    pub count: usize,
     /// At most so many changes that nobody asked for.
-    pub(super) unasked: usize,
+    pub unasked: usize,
     /// Whether a fill may be among them.
-    pub(super) allowed: &'w dyn Fn(usize, &[usize]) -> bool,
+    pub allowed: &'w dyn Fn(usize, &[usize]) -> bool,
 }
 
 /// The best fills over several drinks, best first, and how many were looked at. Fewer than wanted only if there are no
@@ -129,7 +131,7 @@ pub(super) struct Wanted<'w> {
 /// average, that is, if the sum of weight · (affinity − λ) over all pairs is above nothing. Of what is not chosen yet,
 /// every line is given its best such sum with what is chosen, and every two lines the best of their pairs: no fill
 /// can do better, so where that is not above nothing, the rest of the branch is left out.
-pub(super) fn best(drinks: &[Open], wanted: &Wanted<'_>) -> (Vec<Fill>, u64) {
+pub fn best(drinks: &[Open], wanted: &Wanted<'_>) -> (Vec<Fill>, u64) {
     let mut best = Best { wanted, fills: Vec::new(), looked: 0 };
     for (drink, open) in drinks.iter().enumerate() {
         Branches::new(drink, open).walk(&mut best);
