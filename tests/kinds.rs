@@ -325,6 +325,12 @@ fn talk(line: &str) -> String {
 #[test]
 fn two_of_each_kind() {
     let lines = [
+        "riff daiquiri --swap white rum=mezcal",
+        "riff old fashioned --swap bourbon=aged rum",
+        "riff mai tai --without nuts",
+        "riff boston sour --without eggs",
+        "riff daiquiri --with pear --count 4",
+        "riff margarita --with quince --count 4",
         "riff daiquiri --strength none",
         "riff negroni --strength none",
         "riff manhattan --strength half",

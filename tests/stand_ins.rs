@@ -142,10 +142,10 @@ fn json_has_what_the_text_says() {
         serde_json::from_str(text.lines().nth(1).unwrap()).unwrap()
     };
     let swap = told("swap egg white --in boston sour --without eggs --json");
-    assert_eq!(swap["stand_ins"][1]["id"], "chickpea-water");
-    assert_eq!(swap["stand_ins"][1]["changes"]["allergens_lost"], serde_json::json!(["eggs"]));
-    assert_eq!(swap["stand_ins"][1]["changes"]["diets_gained"], serde_json::json!(["vegan"]));
-    assert_eq!(swap["stand_ins"][1]["changes"]["cautions_lost"], serde_json::json!(["raw-egg"]));
+    assert_eq!(swap["stand_ins"][0]["id"], "chickpea-water");
+    assert_eq!(swap["stand_ins"][0]["changes"]["allergens_lost"], serde_json::json!(["eggs"]));
+    assert_eq!(swap["stand_ins"][0]["changes"]["diets_gained"], serde_json::json!(["vegan"]));
+    assert_eq!(swap["stand_ins"][0]["changes"]["cautions_lost"], serde_json::json!(["raw-egg"]));
     let swap = told("swap maraschino --in aviation --json");
     let first = &swap["mixtures"][0];
     let shares: f64 = first["parts"].as_array().unwrap().iter().map(|p| p["share"].as_f64().unwrap()).sum();

@@ -45,6 +45,8 @@ pub struct Makeup {
     pub carbonated: bool,
     /// Whether it is dry sugar or salt, measured by its bulk, rather than a liquid.
     pub solid: bool,
+    /// Whether it sets firm in the cold, as butter does.
+    pub sets: bool,
 }
 
 impl Default for Makeup {
@@ -64,6 +66,7 @@ impl Default for Makeup {
             salt: Concentration::ZERO,
             carbonated: false,
             solid: false,
+            sets: false,
         }
     }
 }

@@ -183,7 +183,9 @@ impl<'b> Graph<'b> {
             *at != original.at
                 && goes_in(ingredient)
                 && !rest.contains(at)
-                && ingredient.makeup.is_some_and(|m| !m.solid && (!m.carbonated || original.sparkles))
+                && ingredient
+                    .makeup
+                    .is_some_and(|m| !m.solid && !m.sets && (!m.carbonated || original.sparkles))
                 && !passes_off(ingredient)
                 && !ingredient.made_from.contains(&original.ingredient.id)
                 && each.rules_out_in(self.book(), ingredient).is_none()

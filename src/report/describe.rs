@@ -253,6 +253,7 @@ fn ingredient_data(graph: &Graph<'_>, ingredient: &Ingredient, made: Option<&Mad
             "salt_g_per_l": m.salt.grams_per_litre(),
             "carbonated": m.carbonated,
             "solid": m.solid,
+            "sets": m.sets,
         })
     });
     let facets: serde_json::Map<String, Value> =

@@ -7,6 +7,7 @@ use super::error::RiffError;
 use super::harmony::harmony;
 use super::mixture::{MixedIn, mixed_in};
 use super::score::Score;
+use super::work_in::unfit;
 use crate::book::{Book, Ingredient, IngredientId, PrepWay};
 use crate::drink::{Aim, Figures, House, NothingPoured, Spec, Unsolvable, figures};
 use crate::pairing::{Agreements, Filter, Graph, StandIn, StandIns};
@@ -85,6 +86,10 @@ pub fn swap_in<'b>(graph: &Graph<'b>, asked: &SwapIn<'b>, house: &House) -> Resu
     let found = graph.stand_ins(&line.ingredient.id, &rest, &filter, usize::MAX);
     let mut stand_ins = found.ok_or(RiffError::Unsolvable(Unsolvable::NothingPoured))?;
     stand_ins.found.retain(|s| line.volume.is_none() || s.ingredient.makeup.is_some());
+    let method = asked.spec.method;
+    stand_ins
+        .found
+        .retain(|s| unfit(line.ingredient, method).is_some() || unfit(s.ingredient, method).is_none());
     let adjusted = stand_ins.found.iter().skip(asked.count).find(|s| is_adjusted(graph.book(), s.ingredient));
     let adjusted = adjusted.cloned();
     stand_ins.found.truncate(asked.count);

@@ -76,10 +76,12 @@ pub(super) fn ways<'b>(
     Ok(ways)
 }
 
-/// Why a form does not suit a method: no pulp in a drink that should be clear.
+/// Why a form does not suit a method: no pulp in a drink that should be clear, no butter in a cold one.
 pub(super) fn unfit(form: &Ingredient, method: Method) -> Option<&'static str> {
     let cloudy = matches!(form.kind, Kind::Juice | Kind::DairyAndEgg);
     match method {
+        Method::NoIce => None,
+        _ if form.makeup.is_some_and(|m| m.sets) => Some("sets firm in a cold drink"),
         Method::Stirred if cloudy => Some("would cloud a stirred drink"),
         _ => None,
     }
