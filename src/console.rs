@@ -7,6 +7,7 @@ mod complete;
 mod failure;
 mod hand;
 mod library;
+mod patience;
 mod pipe;
 mod prompt;
 mod session;

@@ -69,6 +69,27 @@ impl Book {
         ingredient.made_from.iter().filter_map(|id| self.ingredient(id))
     }
 
+    /// These, and the juices that are pressed from them.
+    pub fn with_juices<'b>(&'b self, all: Vec<&'b Ingredient>) -> Vec<&'b Ingredient> {
+        let pressed = all.iter().filter_map(|i| self.ingredient(&i.juice.as_ref()?.gives));
+        let more: Vec<&Ingredient> = pressed.filter(|juice| all.iter().all(|i| i.id != juice.id)).collect();
+        all.into_iter().chain(more).collect()
+    }
+
+    /// These, and all that is made from them, however far back.
+    pub fn with_forms<'b>(&'b self, mut all: Vec<&'b Ingredient>) -> Vec<&'b Ingredient> {
+        let mut at = 0;
+        while let Some(source) = all.get(at) {
+            for form in self.forms_of(source) {
+                if !all.iter().any(|known| known.id == form.id) {
+                    all.push(form);
+                }
+            }
+            at += 1;
+        }
+        all
+    }
+
     /// What is made from an ingredient, by id.
     pub fn forms_of<'b>(&'b self, ingredient: &'b Ingredient) -> impl Iterator<Item = &'b Ingredient> {
         self.ingredients.iter().filter(|i| i.made_from.contains(&ingredient.id))

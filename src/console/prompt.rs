@@ -14,6 +14,7 @@ use rustyline::{CompletionType, Config, Context, Editor, Helper, Validator};
 
 use super::complete::{complete, hint};
 use super::library::Library;
+use super::patience::patiently;
 use super::session::Session;
 use super::shell::terminal_width;
 
@@ -88,7 +89,7 @@ pub(super) fn talk(session: &mut Session<'_>, history: Option<&Path>, colour: bo
         match editor.readline(&session.prompt()) {
             Ok(line) => {
                 session.set_width(terminal_width());
-                let outcome = session.answer(&line);
+                let outcome = patiently(|| session.answer(&line));
                 print!("{}", outcome.out);
                 eprint!("{}", outcome.err);
                 io::stdout().flush()?;

@@ -10,6 +10,7 @@ use clap::error::ErrorKind;
 use super::command::Command;
 use super::failure::Failure;
 use super::library::Library;
+use super::patience::patiently;
 use super::pipe::converse;
 use super::prompt::{history_file, talk};
 use super::session::{Outcome, Session, usage_failure};
@@ -83,7 +84,8 @@ fn answer(cli: &Cli) -> io::Result<u8> {
     let graph = Graph::new(&library.book);
     let mut session = Session::new(library, &graph, settings, today(), style());
     if let Some(command) = &cli.command {
-        return show(&session.at_shell().run(command, &cli.settings));
+        let mut session = session.at_shell();
+        return show(&patiently(|| session.run(command, &cli.settings)));
     }
     if io::stdin().is_terminal() && io::stdout().is_terminal() {
         let colour = style().colour;

@@ -33,7 +33,8 @@ pub fn split(line: &str) -> Result<Vec<String>, OpenQuote> {
 }
 
 /// Options whose value may be a name of several words, as people say it: `--in dry martini`.
-pub(super) const NAME_OPTIONS: [&str; 13] = [
+pub(super) const NAME_OPTIONS: [&str; 14] = [
+    "--open",
     "--in",
     "--swap",
     "--with",

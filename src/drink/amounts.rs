@@ -16,4 +16,5 @@ pub use aim::Aim;
 pub use blocked::{Blocked, Frees};
 pub use limit::{Held, Limit};
 pub use palate::{Direction, NotAPalate, Palate};
-pub use puzzle::{Fixed, Free, Mixing, Puzzle, Solution, Solved, Unsolvable};
+pub use puzzle::{Fixed, Free, Puzzle, Solution, Solved, Unsolvable};
+pub use sums::Mixing;

@@ -67,12 +67,13 @@ impl House {
     pub fn pours(&self, limits: (Volume, Volume), usual: Volume, lengthens: bool) -> Vec<Pour> {
         let (least, most) = limits;
         if !lengthens {
-            return self
-                .jigger
-                .pourable(least, most)
-                .into_iter()
-                .filter(|p| p.volume.ml() > 0.0 && self.plain(*p))
-                .collect();
+            let pours = self.jigger.pourable(least, most).into_iter();
+            let mut pours: Vec<Pour> = pours.filter(|p| p.volume.ml() > 0.0 && self.plain(*p)).collect();
+            // More than two marks hold is poured as it is.
+            if usual.ml() > self.most_ml() && usual >= least && usual <= most {
+                pours.push(Pour { volume: usual, marks: 2 });
+            }
+            return pours;
         }
         let step = LENGTHENER_STEP * self.smallest_ml();
         let mut pours = vec![Pour { volume: usual, marks: 0 }];
@@ -85,6 +86,11 @@ impl House {
         }
         pours.sort_by_key(|p| p.volume);
         pours
+    }
+
+    /// What two marks hold at most, ml.
+    fn most_ml(&self) -> f64 {
+        self.jigger.marks().last().map_or(0.0, |m| 2.0 * m.ml())
     }
 
     /// The smallest mark, ml.
@@ -107,19 +113,31 @@ impl House {
         pour.marks <= 1 || self.jigger.unit() == HouseUnit::Millilitre || parts(4.0) || parts(3.0)
     }
 
-    /// A spec with every amount that can be poured moved to the nearest pour of this house: `1 oz` is `30 ml` where
-    /// the house works in millilitres.
+    /// Whether an amount is written as this house writes its own, or counted.
+    fn is_own(&self, amount: Amount) -> bool {
+        match amount.unit() {
+            Unit::Dash | Unit::Drop | Unit::Barspoon => true,
+            Unit::Ounce => self.jigger.unit() == HouseUnit::Ounce,
+            Unit::Millilitre | Unit::Centilitre => self.jigger.unit() == HouseUnit::Millilitre,
+            _ => false,
+        }
+    }
+
+    /// A spec with every amount moved to the nearest pour of this house, if one is within half its smallest mark: `1 oz` is
+    /// `30 ml` where the house works in millilitres. What is written in the house's own unit, and what is counted, stays as it is.
     pub fn in_pours<'b>(&self, spec: &Spec<'b>) -> Spec<'b> {
         let mut spec = spec.clone();
         for line in &mut spec.lines {
             let Some(volume) = line.volume.filter(|v| v.ml() >= SMALL_ML) else { continue };
             // A lengthener is poured from the bottle: more than two marks hold, and ounces stay as they are.
             let lengthens = line.is_lengthener();
-            if lengthens && self.jigger.unit() == HouseUnit::Ounce {
+            if (lengthens && self.jigger.unit() == HouseUnit::Ounce) || self.is_own(line.amount) {
                 continue;
             }
             let nearest = |v: Volume| {
-                if lengthens { self.whole_marks(v) } else { self.jigger.nearest(v).volume }
+                let pour = if lengthens { self.whole_marks(v) } else { self.jigger.nearest(v).volume };
+                let is_near = (pour.ml() - v.ml()).abs() <= self.smallest_ml() / 2.0 + 1e-6;
+                if is_near { pour } else { v }
             };
             let own = nearest(volume);
             line.volume = Some(own);

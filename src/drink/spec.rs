@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::house::{House, melt_of};
+use super::typed::UNNAMED;
 use crate::book::{Allergen, Book, CautionId, Diet, Family, Ingredient, Method, Role, Template};
 use crate::liquid::{HouseIce, Ice, Melt};
 use crate::measure::{Amount, Measures, Volume};
@@ -105,6 +106,11 @@ impl<'b> Spec<'b> {
         let ml = |at: &usize| self.lines[*at].volume.map_or(0.0, |v| v.ml());
         let same = parts.iter().all(|at| (ml(at) - ml(&parts[0])).abs() < 0.5);
         (parts.len() >= least && same).then_some(parts)
+    }
+
+    /// The drink as a sentence says it: the Daiquiri, your drink.
+    pub fn in_words(&self) -> String {
+        if self.name == UNNAMED { self.name.clone() } else { format!("the {}", self.name) }
     }
 
     /// What melts into it: decided by the method, and for a built drink by whether it is long.

@@ -1,14 +1,18 @@
 //! A person's own drink brought nearer to what they want, on the marks of their jigger.
 
+mod lines;
+
 use thiserror::Error;
 
-use super::amounts::{Aim, Blocked, Direction, Fixed, Free, Frees, Held, Limit, Palate, Puzzle, Unsolvable};
+use self::lines::{Lines, pour_line};
+
+use super::amounts::{Aim, Blocked, Direction, Frees, Held, Limit, Palate, Puzzle, Unsolvable};
 use super::figures::{Figures, NothingPoured, figures};
 use super::house::House;
 use super::spec::{Line, Spec};
 use super::wish::Wish;
-use crate::book::Method;
-use crate::measure::{Amount, Mass, Pour, Unit, Volume};
+use crate::book::{Method, Role};
+use crate::measure::{Mass, Unit, Volume};
 
 /// How far a wish goes, in just-noticeable differences: what it aims at, and what it must come to at least.
 const WISHED: f64 = 2.0;
@@ -16,10 +20,10 @@ const AT_LEAST: f64 = 1.0;
 /// The same for what is in the glass, as shares.
 const WISHED_GLASS: f64 = 0.20;
 const AT_LEAST_GLASS: f64 = 0.08;
-/// A line may go from half of what it is to half as much again; counted ones to twice and one more.
-const ROOM: (f64, f64) = (0.5, 1.5);
-/// Lines of less, ml, do not move unless they are counted.
-const SMALL_ML: f64 = 5.0;
+/// From so much salt on, g/L, a line is salty.
+const SALTY: f64 = 10.0;
+/// What may be above a limit on alcohol, g: less than is shown.
+const SHOWN_G: f64 = 0.05;
 
 /// What is asked of a drink.
 #[derive(Debug, Clone)]
@@ -46,7 +50,41 @@ pub struct Tune<'b> {
     pub count: usize,
 }
 
+impl<'b> Tune<'b> {
+    /// The same with the bases kept; none where that is not what a bartender would try first.
+    fn with_its_bases(&self) -> Option<Tune<'b>> {
+        let of_taste =
+            |w: &Wish| matches!(w.moves().0, Held::Taste(direction) if direction != Direction::Strength);
+        if self.wishes.is_empty() || !self.wishes.iter().all(of_taste) {
+            return None;
+        }
+        if self.glass.is_some() || self.alcohol.is_some() || self.spec.equal_parts().is_some() {
+            return None;
+        }
+        let said =
+            |at: usize| [&self.most, &self.least].iter().any(|all| all.iter().any(|(line, _)| *line == at));
+        let bases = self.spec.lines.iter().enumerate().filter(|(_, line)| line.role == Role::Base);
+        let bases = bases.map(|(at, _)| at).filter(|at| !said(*at) && self.keep.iter().all(|(l, _)| l != at));
+        let keep = self.keep.iter().copied().chain(bases.map(|at| (at, None))).collect();
+        Some(Tune { keep, ..self.clone() })
+    }
+}
+
 impl Tune<'_> {
+    /// Whether a line moves unasked: dashes and drops only where it should be more or less bitter, and nothing salty,
+    /// for salt is not weighed.
+    fn may_move(&self, line: &Line<'_>) -> bool {
+        let by_dash = matches!(line.amount.unit(), Unit::Dash | Unit::Drop);
+        let salty = line.ingredient.makeup.is_some_and(|m| m.salt.grams_per_litre() >= SALTY);
+        let bitter = self.wishes.iter().any(|w| matches!(w, Wish::Bitterer | Wish::Milder));
+        !salty && (bitter || !by_dash)
+    }
+
+    /// What a line is called.
+    fn name_of(&self, line: usize) -> String {
+        self.spec.lines[line].ingredient.name.clone()
+    }
+
     /// Whether nothing would be other than it is.
     pub fn asks_nothing(&self) -> bool {
         self.wishes.is_empty()
@@ -183,6 +221,9 @@ pub enum CannotTune {
         /// Its name.
         name: String,
     },
+    /// Nothing in it can be poured otherwise.
+    #[error("nothing in it has another amount on the marks of this jigger")]
+    NothingMoves,
     /// Not everything that was asked can be had at once.
     #[error("no amounts do all of that")]
     Blocked {
@@ -196,15 +237,27 @@ pub enum CannotTune {
 /// # Model
 /// The aim is the drink's own figures, moved by two just-noticeable differences where a wish says so (a fifth of the
 /// glass for longer and shorter); one (a twelfth) must come of it. Lines may go from half of what they are to half as
-/// much again, in pours of the house; dashes and barspoons as whole counts. All lines that are poured in equal amounts
+/// much again, in pours of the house; dashes and barspoons as whole counts. Where only the taste is to change,
+/// the base stays as it is if that can be, but in equal parts. All lines that are poured in equal amounts
 /// stay so unless it may come out uneven. Exact, see [`Puzzle::solve`].
 ///
 /// # Errors
 /// [`CannotTune`]; where limits stand in the way, with each change that alone would free them.
 pub fn tune<'b>(asked: &Tune<'b>, house: &House) -> Result<Tuned<'b>, CannotTune> {
+    match asked.with_its_bases().map(|with| best_amounts(&with, house)) {
+        // Where the taste alone is to change, the base stays if it can.
+        Some(Ok(found)) => Ok(found),
+        _ => best_amounts(asked, house),
+    }
+}
+
+fn best_amounts<'b>(asked: &Tune<'b>, house: &House) -> Result<Tuned<'b>, CannotTune> {
     let own = figures(&asked.spec)?;
     let (aim, wished) = aim(asked, &own)?;
     let lines = Lines::of(asked, house)?;
+    if lines.free.is_empty() {
+        return Err(CannotTune::NothingMoves);
+    }
     let parts = equal_parts(asked, &lines.places);
     // All lines equal taste the same however much is poured.
     let tastes = asked.wishes.iter().any(|w| matches!(w.moves().0, Held::Taste(_)));
@@ -212,7 +265,7 @@ pub fn tune<'b>(asked: &Tune<'b>, house: &House) -> Result<Tuned<'b>, CannotTune
     let equal = parts.as_ref().map(|_| if lets_go { Equal::LetGo } else { Equal::Stay });
     let (glass, alcohol) = (asked.glass, asked.alcohol);
     let besides = glass.map(|g| Limit::Most(Held::Glass, g.takes().ml()));
-    let besides = besides.into_iter().chain(alcohol.map(|a| Limit::Most(Held::Alcohol, a.grams())));
+    let besides = besides.into_iter().chain(alcohol.map(|a| Limit::Most(Held::Alcohol, a.grams() + SHOWN_G)));
     let puzzle = Puzzle {
         limits: wished.iter().map(|(_, limit)| *limit).chain(besides).collect(),
         lifted: lines.lifted,
@@ -220,7 +273,7 @@ pub fn tune<'b>(asked: &Tune<'b>, house: &House) -> Result<Tuned<'b>, CannotTune
         ..Puzzle::new(lines.free, lines.fixed, asked.spec.over_ice(), aim)
     };
     let solved = puzzle.solve(asked.count).map_err(|why| match why {
-        Unsolvable::NoPour { line } => CannotTune::NoPour { name: name(asked, lines.places[line - 1]) },
+        Unsolvable::NoPour { line } => CannotTune::NoPour { name: asked.name_of(lines.places[line - 1]) },
         Unsolvable::NothingPoured => NothingPoured.into(),
         Unsolvable::Blocked(Blocked { frees }) => CannotTune::Blocked {
             ways: frees.iter().map(|frees| way_out(frees, &wished, &lines.places, asked)).collect(),
@@ -242,10 +295,6 @@ pub fn tune<'b>(asked: &Tune<'b>, house: &House) -> Result<Tuned<'b>, CannotTune
         equal,
         amounts: (solved.combinations, solved.mixed),
     })
-}
-
-fn name(asked: &Tune<'_>, line: usize) -> String {
-    asked.spec.lines[line].ingredient.name.clone()
 }
 
 /// What is aimed at, and what each wish must come to.
@@ -281,122 +330,6 @@ fn aim(asked: &Tune<'_>, own: &Figures) -> Result<(Aim, Vec<(Wish, Limit)>), Can
         limits.push((*wish, limit));
     }
     Ok((aim, limits))
-}
-
-/// The lines of a drink as the solver takes them.
-struct Lines<'b> {
-    free: Vec<Free<'b>>,
-    fixed: Vec<Fixed<'b>>,
-    /// The line of the drink that each free one is.
-    places: Vec<usize>,
-    lifted: Vec<(usize, Vec<Pour>)>,
-}
-
-impl<'b> Lines<'b> {
-    fn of(asked: &Tune<'b>, house: &House) -> Result<Self, CannotTune> {
-        let mut lines = Self { free: Vec::new(), fixed: Vec::new(), places: Vec::new(), lifted: Vec::new() };
-        for (place, line) in asked.spec.lines.iter().enumerate() {
-            let keep = asked.keep.iter().find(|(at, _)| *at == place).map(|(_, amount)| *amount);
-            let at = |of: &[(usize, Volume)]| of.iter().find(|(at, _)| *at == place).map(|(_, v)| *v);
-            let (least, most) = (at(&asked.least), at(&asked.most));
-            let limited = keep.flatten().is_some() || least.is_some() || most.is_some();
-            let (Some(makeup), Some(usual)) = (line.ingredient.makeup.as_ref(), line.volume) else {
-                if limited {
-                    return Err(CannotTune::NoAmount { name: name(asked, place) });
-                }
-                continue;
-            };
-            let lengthens = line.is_lengthener();
-            let room = room(line, usual, house);
-            if room.len() < 2 && !limited {
-                lines.fixed.push(Fixed { makeup, lengthens, volume: usual });
-                continue;
-            }
-            let pours = match keep {
-                Some(amount) => vec![Pour { volume: amount.unwrap_or(usual), marks: 1 }],
-                None if least.is_some() || most.is_some() => {
-                    let within = |p: &Pour| {
-                        least.is_none_or(|l| p.volume.ml() >= l.ml() - 1e-6)
-                            && most.is_none_or(|m| p.volume.ml() <= m.ml() + 1e-6)
-                    };
-                    wider(line, usual, least, most, house).into_iter().filter(within).collect()
-                }
-                None => room.clone(),
-            };
-            if keep.is_some() || least.is_some() || most.is_some() {
-                lines.lifted.push((lines.free.len(), room));
-            }
-            lines.free.push(Free { makeup, lengthens, pours, usual: keep.flatten().unwrap_or(usual) });
-            lines.places.push(place);
-        }
-        Ok(lines)
-    }
-}
-
-/// What a line may take where nothing was said of it.
-fn room(line: &Line<'_>, usual: Volume, house: &House) -> Vec<Pour> {
-    if let Some(pours) = counted(line, usual) {
-        return pours;
-    }
-    if usual.ml() < SMALL_ML {
-        return vec![Pour { volume: usual, marks: 1 }];
-    }
-    let limits = (Volume::clamped(ROOM.0 * usual.ml()), Volume::clamped(ROOM.1 * usual.ml()));
-    with_usual(house.pours(limits, usual, line.is_lengthener()), usual)
-}
-
-/// What a line may take up to limits that may lie further out.
-fn wider(
-    line: &Line<'_>,
-    usual: Volume,
-    least: Option<Volume>,
-    most: Option<Volume>,
-    house: &House,
-) -> Vec<Pour> {
-    if let Some(pours) = counted(line, usual) {
-        return pours;
-    }
-    let low = least.unwrap_or(usual).ml().min(ROOM.0 * most.unwrap_or(usual).ml().min(usual.ml()));
-    let high = most.unwrap_or(usual).ml().max(ROOM.1 * least.unwrap_or(usual).ml().max(usual.ml()));
-    let limits = (Volume::clamped(low), Volume::clamped(high));
-    with_usual(house.pours(limits, usual, line.is_lengthener()), usual)
-}
-
-fn with_usual(mut pours: Vec<Pour>, usual: Volume) -> Vec<Pour> {
-    if !pours.iter().any(|p| (p.volume.ml() - usual.ml()).abs() < 1e-6) {
-        pours.push(Pour { volume: usual, marks: 1 });
-        pours.sort();
-    }
-    pours
-}
-
-/// Whole counts of a line that is counted: from one to twice as many and one more.
-fn counted(line: &Line<'_>, usual: Volume) -> Option<Vec<Pour>> {
-    let count = line.amount.count();
-    let counted = matches!(line.amount.unit(), Unit::Dash | Unit::Drop | Unit::Barspoon);
-    if !counted || count < 1.0 || (count - count.round()).abs() > 1e-9 {
-        return None;
-    }
-    let one = usual.ml() / count;
-    let counts = (1_u8..=100).map(f64::from).take_while(|n| *n <= 2.0 * count + 1.0);
-    Some(counts.map(|n| Pour { volume: Volume::clamped(n * one), marks: 1 }).collect())
-}
-
-/// Pours a line anew; a counted one in whole counts.
-fn pour_line(line: &mut Line<'_>, pour: Pour, house: &House) {
-    let Some(was) = line.volume else { return };
-    if (was.ml() - pour.volume.ml()).abs() < 1e-6 {
-        return;
-    }
-    let by_count = matches!(line.amount.unit(), Unit::Dash | Unit::Drop | Unit::Barspoon);
-    let amount = if by_count && was.ml() > 0.0 {
-        let count = (line.amount.count() * pour.volume.ml() / was.ml()).round();
-        Amount::new(count, line.amount.unit()).ok()
-    } else {
-        house.amount(pour.volume)
-    };
-    line.amount = amount.unwrap_or(line.amount);
-    line.volume = Some(pour.volume);
 }
 
 /// The free lines, by their own places, that are parts of a drink in equal parts.

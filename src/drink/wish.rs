@@ -31,8 +31,13 @@ pub enum Wish {
 const WORDS: [(Wish, &str, &str, &[&str]); 10] = [
     (Wish::Sweeter, "sweeter", "too dry", &["not sweet enough", "more sweet"]),
     (Wish::Drier, "drier", "too sweet", &["less sweet", "dryer", "not dry enough"]),
-    (Wish::Stronger, "stronger", "too weak", &["not strong enough", "more strong"]),
-    (Wish::Weaker, "weaker", "too strong", &["less strong", "lighter"]),
+    (
+        Wish::Stronger,
+        "stronger",
+        "too weak",
+        &["not strong enough", "more strong", "boozier", "too watery", "too thin"],
+    ),
+    (Wish::Weaker, "weaker", "too strong", &["less strong", "lighter", "too boozy", "less boozy"]),
     (Wish::Sharper, "sharper", "too flat", &["more sour", "not sour enough", "sourer", "tarter"]),
     (Wish::Softer, "softer", "too sour", &["less sour", "too sharp", "too tart"]),
     (Wish::Bitterer, "more bitter", "too mild", &["not bitter enough", "bitterer"]),

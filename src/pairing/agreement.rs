@@ -1,7 +1,7 @@
 //! What two ingredients are to each other: known, or inferred where the book knows nothing.
 
-use std::cell::OnceCell;
-use std::collections::BTreeMap;
+use std::cell::{OnceCell, RefCell};
+use std::collections::{BTreeMap, HashMap};
 
 use super::filter::Filter;
 use super::graph::{Graph, Tie};
@@ -78,6 +78,8 @@ pub struct Agreements<'g, 'b> {
     rows: Vec<OnceCell<Vec<f64>>>,
     /// For each two kinds, the share of pairs with an affinity.
     kinds: OnceCell<BTreeMap<(Kind, Kind), f64>>,
+    /// What was inferred before: a search asks for the same pairs over and over.
+    inferred: RefCell<HashMap<(u32, u32), Affinity>>,
 }
 
 impl<'g, 'b> Agreements<'g, 'b> {
@@ -88,6 +90,7 @@ impl<'g, 'b> Agreements<'g, 'b> {
             profiles: OnceCell::new(),
             rows: (0..graph.len()).map(|_| OnceCell::new()).collect(),
             kinds: OnceCell::new(),
+            inferred: RefCell::default(),
         }
     }
 
@@ -103,7 +106,11 @@ impl<'g, 'b> Agreements<'g, 'b> {
         if let Some(edge) = self.graph.clash_at(a, b) {
             return Some(Agreement::Clash(edge));
         }
-        Some(Agreement::Inferred(Affinity::clamped(MOST_INFERRED * self.expected(a, b))))
+        let pair = (a.min(b), a.max(b));
+        let known = self.inferred.borrow().get(&pair).copied();
+        let affinity = known.unwrap_or_else(|| Affinity::clamped(MOST_INFERRED * self.expected(a, b)));
+        self.inferred.borrow_mut().insert(pair, affinity);
+        Some(Agreement::Inferred(affinity))
     }
 
     /// What an ingredient should go with although the book knows neither affinity nor clash of the two: best first, no more than

@@ -12,6 +12,9 @@ use crate::drink::{
     Aim, Direction, Equal, Figures, Glass, Held, Spec, Tune, Tuned, WayOut, Wish, differences,
 };
 
+/// From so many just-noticeable differences from the aim on, amounts alone do not do it well.
+const FAR: f64 = 4.0;
+
 /// A drink tuned, best first.
 pub fn tuned(asked: &Tune<'_>, found: &Tuned<'_>, view: View) -> Report {
     let title = format!("{}: {}", capital(&found.before.name), asked_words(asked));
@@ -33,6 +36,11 @@ pub fn tuned(asked: &Tune<'_>, found: &Tuned<'_>, view: View) -> Report {
         Some(Equal::LetGo) => report.note("equal parts were let go: they leave the taste as it is"),
         None => report,
     };
+    if found.drinks.first().is_some_and(|d| d.distance >= FAR) {
+        report = report.note(
+            "it takes much else along: another ingredient may do better than other amounts; 'swap NAME --in DRINK' lists them",
+        );
+    }
     let (combinations, mixed) = found.amounts;
     let ways = usize::try_from(combinations).unwrap_or(usize::MAX);
     report.note(format!(
@@ -157,12 +165,12 @@ fn less_words(wish: Wish, to: f64, asked: f64, view: View) -> String {
     let name = wish.name();
     match held {
         Held::Taste(direction) => format!(
-            "'{name}' is in the way: it asks for {} {asked:.1} {} {end}, and {to:.1} can be had",
+            "'{name}' is in the way: it asks for {} {asked:.1} {} {end}, and with the rest {to:.1} can be had",
             direction.name(),
             unit_of(direction)
         ),
         Held::Glass | Held::Alcohol => format!(
-            "'{name}' is in the way: it asks for {} in the glass {end}, and {} can be had",
+            "'{name}' is in the way: it asks for {} in the glass {end}, and with the rest {} can be had",
             volume_short(asked, view),
             volume_short(to, view)
         ),

@@ -7,7 +7,7 @@ use super::harmony::Harmony;
 use super::score::Score;
 use crate::book::{Allergen, Book, Ingredient, Kind, Presence};
 use crate::drink::{Aim, Figures, Fixed, Free, House, Puzzle, Spec, Unsolvable, figures};
-use crate::measure::Volume;
+use crate::measure::{Pour, Volume};
 
 /// One thing that is other than in the classic.
 #[derive(Debug, Clone)]
@@ -72,6 +72,19 @@ pub enum Change<'b> {
     },
 }
 
+impl Change<'_> {
+    /// Whether it brings this in because it was wanted.
+    pub(super) fn works_in(&self, ingredient: &Ingredient) -> bool {
+        match self {
+            Self::Worked { to: came, .. }
+            | Self::Split { second: came, .. }
+            | Self::Added { what: came }
+            | Self::Muddled { gives: came, .. } => came.id == ingredient.id,
+            Self::Asked { .. } | Self::Instead { .. } | Self::Garnish { .. } | Self::Amount { .. } => false,
+        }
+    }
+}
+
 /// A variant of a classic, with everything that is to be said of it.
 #[derive(Debug, Clone)]
 pub struct Riff<'b> {
@@ -123,6 +136,26 @@ impl<'b> Candidate<'b> {
             equal: classic.equal_parts().unwrap_or_default(),
             stands_for: (0..classic.lines.len()).map(Some).collect(),
         }
+    }
+
+    /// No amounts bring it nearer to the aim than this, in just-noticeable differences: found without solving.
+    pub(super) fn least_distance(&self, aim: Aim) -> f64 {
+        let (mut free, mut fixed) = (Vec::new(), Vec::new());
+        for line in &self.spec.lines {
+            let (Some(makeup), Some(volume)) = (line.ingredient.makeup.as_ref(), line.volume) else {
+                continue;
+            };
+            let lengthens = line.is_lengthener();
+            match line.limits.filter(|_| line.moves()) {
+                // Whatever can be poured lies between these.
+                Some((least, most)) => {
+                    let ends = [least.min(volume), most.max(volume)].map(|volume| Pour { volume, marks: 1 });
+                    free.push(Free { makeup, lengthens, pours: ends.to_vec(), usual: volume });
+                }
+                None => fixed.push(Fixed { makeup, lengthens, volume }),
+            }
+        }
+        Puzzle::new(free, fixed, self.spec.over_ice(), aim).least_distance()
     }
 
     /// Finds the amounts that bring it nearest to the aim and puts them into the spec. Gives the distance, and how

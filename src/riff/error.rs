@@ -17,11 +17,11 @@ pub enum RiffError {
         place: String,
     },
     /// What is to come is there already.
-    #[error("{name} is in the {drink} already")]
+    #[error("{name} is in {drink} already")]
     AlreadyIn {
         /// What was to come.
         name: String,
-        /// The drink.
+        /// The drink, as a sentence says it: the Daiquiri, your drink.
         drink: String,
     },
     /// It was asked for and asked away.
@@ -65,11 +65,11 @@ pub enum RiffError {
         why: String,
     },
     /// A wanted ingredient that no form of fits.
-    #[error("{name} can't be worked into the {drink}: {why}")]
+    #[error("{name} can't be worked into {drink}: {why}")]
     CannotWorkIn {
         /// The wanted one.
         name: String,
-        /// The drink.
+        /// The drink, as a sentence says it: the Daiquiri, your drink.
         drink: String,
         /// Why not.
         why: String,
@@ -85,9 +85,9 @@ pub enum RiffError {
         why: &'static str,
     },
     /// A kind of variant that a drink cannot be turned into.
-    #[error("the {drink} has no '{turn}' variant: {why}")]
+    #[error("{drink} has no '{turn}' variant: {why}")]
     Blocked {
-        /// The drink.
+        /// The drink, as a sentence says it: the Daiquiri, your drink.
         drink: String,
         /// The kind.
         turn: &'static str,

@@ -1,6 +1,9 @@
 //! The best ways to fill the open lines of a drink, before any amounts are found: exact, by bounds. In numbers alone: what they
 //! stand for is found out elsewhere.
 
+use std::cmp::Ordering;
+use std::collections::BinaryHeap;
+
 use super::score::Score;
 
 /// What may fill an open line, in numbers.
@@ -132,16 +135,36 @@ pub struct Wanted<'w> {
 /// every line is given its best such sum with what is chosen, and every two lines the best of their pairs: no fill
 /// can do better, so where that is not above nothing, the rest of the branch is left out.
 pub fn best(drinks: &[Open], wanted: &Wanted<'_>) -> (Vec<Fill>, u64) {
-    let mut best = Best { wanted, fills: Vec::new(), looked: 0 };
+    let mut best = Best { wanted, fills: BinaryHeap::new(), looked: 0 };
     for (drink, open) in drinks.iter().enumerate() {
         Branches::new(drink, open).walk(&mut best);
     }
-    (best.fills, best.looked)
+    (best.fills.into_sorted_vec().into_iter().map(|late| late.0).collect(), best.looked)
+}
+
+/// A fill, greatest where it comes last: less of a score, then the later in order.
+#[derive(Debug, PartialEq)]
+struct Late(Fill);
+
+impl Eq for Late {}
+
+impl PartialOrd for Late {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl Ord for Late {
+    fn cmp(&self, other: &Self) -> Ordering {
+        let (one, two) = (&self.0, &other.0);
+        two.most.total_cmp(&one.most).then_with(|| (one.drink, &one.picks).cmp(&(two.drink, &two.picks)))
+    }
 }
 
 struct Best<'w> {
     wanted: &'w Wanted<'w>,
-    fills: Vec<Fill>,
+    /// The best so far, the last of them on top.
+    fills: BinaryHeap<Late>,
     looked: u64,
 }
 
@@ -150,7 +173,7 @@ impl Best<'_> {
         if self.fills.len() < self.wanted.count {
             f64::NEG_INFINITY
         } else {
-            self.fills.last().map_or(f64::INFINITY, |f| f.most)
+            self.fills.peek().map_or(f64::INFINITY, |late| late.0.most)
         }
     }
 
@@ -159,16 +182,10 @@ impl Best<'_> {
         if most == f64::NEG_INFINITY || most < self.to_beat() || !(self.wanted.allowed)(drink, picks) {
             return;
         }
-        let fill = Fill { most, drink, picks: picks.to_vec() };
-        let before = |f: &Fill| {
-            fill.most
-                .total_cmp(&f.most)
-                .then_with(|| (f.drink, &f.picks).cmp(&(fill.drink, &fill.picks)))
-                .is_le()
-        };
-        let at = self.fills.partition_point(before);
-        self.fills.insert(at, fill);
-        self.fills.truncate(self.wanted.count);
+        self.fills.push(Late(Fill { most, drink, picks: picks.to_vec() }));
+        if self.fills.len() > self.wanted.count {
+            self.fills.pop();
+        }
     }
 }
 

@@ -95,6 +95,9 @@ fn is_new(chosen: &[Riff<'_>], changes: &[Change<'_>]) -> bool {
 /// How many combinations are listed at first; each time they are used up, four times as many.
 const LISTED_AT_FIRST: usize = 64;
 
+/// What is left of a bound, so that rounding never makes it too high.
+const NEARLY: f64 = 1.0 - 1e-9;
+
 struct Search<'s, 'b> {
     agreements: Agreements<'s, 'b>,
     graph: &'s Graph<'b>,
@@ -117,6 +120,8 @@ enum Stage<'b> {
     NotListed,
     Listed,
     Weighed(Score, Harmony<'b>),
+    /// With what it must cost that no amounts bring it quite to the aim.
+    Bounded(Score, Harmony<'b>),
     Solved(Box<Riff<'b>>),
 }
 
@@ -154,6 +159,17 @@ impl<'b> Search<'_, 'b> {
                     heap.push(Entry { most: score.total, fill, stage: Stage::Weighed(score, harmony) });
                 }
                 Stage::Weighed(score, harmony) => {
+                    let key = (fill.drink, fill.picks.clone());
+                    let known = self.solved.contains_key(&key);
+                    let least = if known {
+                        0.0
+                    } else {
+                        self.shapes[fill.drink].filled(&fill.picks).least_distance(self.aim)
+                    };
+                    let most = score.at_distance(least * NEARLY).total;
+                    heap.push(Entry { most, fill, stage: Stage::Bounded(score, harmony) });
+                }
+                Stage::Bounded(score, harmony) => {
                     if let Some(riff) = self.solve(&fill, score, harmony) {
                         heap.push(Entry {
                             most: riff.score.total,
@@ -251,7 +267,9 @@ impl Entry<'_> {
 
     /// What is sure goes before what only may be as good; then in the order of the fills.
     fn order(&self, other: &Self) -> Ordering {
-        let unsure = |e: &Self| matches!(e.stage, Stage::NotListed | Stage::Listed | Stage::Weighed(..));
+        let unsure = |e: &Self| {
+            matches!(e.stage, Stage::NotListed | Stage::Listed | Stage::Weighed(..) | Stage::Bounded(..))
+        };
         let key = |e: &Self| (e.fill.drink, e.fill.picks.clone());
         // What is not solved goes first at the same bound, so that equals come in the order of the fills.
         let same = || unsure(self).cmp(&unsure(other)).then_with(|| key(other).cmp(&key(self)));
@@ -290,7 +308,7 @@ fn check(request: &Request<'_>, house: &House) -> Result<(), RiffError> {
         }
         let elsewhere = |(i, l): (usize, &Line<'_>)| i != swap.line && l.ingredient.id == swap.to.id;
         if request.classic.lines.iter().enumerate().any(elsewhere) {
-            let drink = request.classic.name.clone();
+            let drink = request.classic.in_words();
             return Err(RiffError::AlreadyIn { name: swap.to.name.clone(), drink });
         }
     }

@@ -30,6 +30,7 @@ pub(super) fn shapes<'b>(
     if request.uneven || request.aim.is_some() {
         asked.equal.clear();
     }
+    asked.spec.garnish.retain(|(on_top, _)| request.no.iter().all(|no| no.id != on_top.id));
     for (index, line) in asked.spec.lines.iter_mut().enumerate() {
         let own = line.ingredient;
         if let Some(swap) = request.swaps.iter().find(|s| s.line == index) {

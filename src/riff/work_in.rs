@@ -69,7 +69,7 @@ pub(super) fn ways<'b>(
         };
         return Err(RiffError::CannotWorkIn {
             name: wanted.name.clone(),
-            drink: candidate.spec.name.clone(),
+            drink: candidate.spec.in_words(),
             why,
         });
     }
@@ -108,7 +108,8 @@ fn poured_in<'b>(
     let Some(makeup) = form.makeup else { return Vec::new() };
     let mut ways = Vec::new();
     for (index, line) in candidate.spec.lines.iter().enumerate() {
-        let asked = candidate.stands_for[index].is_some_and(|p| request.swaps.iter().any(|s| s.line == p));
+        let asked = candidate.stands_for[index].is_some_and(|p| request.swaps.iter().any(|s| s.line == p))
+            || candidate.changes.iter().any(|change| change.works_in(line.ingredient));
         let infused = line.role == Role::Base
             && form.roles.contains(&Role::Base)
             && is_infusion_of(book, form, line.ingredient);

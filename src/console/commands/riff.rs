@@ -31,7 +31,7 @@ pub struct Args {
     /// Work this in, in the form that fits. Several with commas between
     #[arg(long, value_name = "NAME")]
     with: Vec<String>,
-    /// Leave this out. Several with commas between
+    /// Leave this out, and what is made from it. Several with commas between
     #[arg(long, value_name = "NAME")]
     no: Vec<String>,
     #[command(flatten)]
@@ -76,7 +76,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         swaps.push(swap);
     }
     let with = desk.ingredients(&args.with.join(", "))?;
-    let no = desk.ingredients(&args.no.join(", "))?;
+    let no = desk.library.book.with_forms(desk.ingredients(&args.no.join(", "))?);
     let count = usize::from(args.explain.unwrap_or(0).min(MOST)).max(usize::from(args.count));
     let overlap = usize::from(args.overlap);
     let asked = args.turns.read(desk, args.limits.filter(desk), no)?;

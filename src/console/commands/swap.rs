@@ -43,9 +43,12 @@ pub struct Args {
 
 impl Args {
     fn filter(&self, desk: &Desk<'_>) -> Result<Filter, Failure> {
+        let book = &desk.library.book;
         let ids = |option: &str, names: &[String]| -> Result<BTreeSet<IngredientId>, Failure> {
-            let found: BTreeSet<IngredientId> =
-                desk.ingredients(&names.join(", "))?.into_iter().map(|i| i.id.clone()).collect();
+            let found = desk.ingredients(&names.join(", "))?;
+            // Who has lemons has their juice; who wants none wants nothing made from them.
+            let found = if option == "--have" { book.with_juices(found) } else { book.with_forms(found) };
+            let found: BTreeSet<IngredientId> = found.into_iter().map(|i| i.id.clone()).collect();
             if found.is_empty() && !names.is_empty() {
                 let failure = Failure::usage(format!("{option} names no ingredient"));
                 return Err(failure.hint(format!("for example: {option} \"vodka, orange juice\"")));

@@ -14,9 +14,7 @@ use crate::report;
 /// Other amounts for a drink of your own: less sweet, stronger, to fit a glass, with a line locked. Say after the drink what
 /// is wrong with it or how it should be: too sweet, too strong, drier, more sour, less bitter, longer.
 #[derive(Debug, Clone, clap::Args)]
-#[command(
-    after_help = "Examples:\n  tune daiquiri too sweet\n  tune margarita weaker --keep tequila 2 oz --fit 5 oz"
-)]
+#[command(after_help = "Examples:\n  tune daiquiri too sweet\n  tune margarita weaker --keep tequila 2 oz")]
 pub struct Args {
     /// The drink, and how it should be: a template's name, a result's number, or lines with commas between; the drink in
     /// hand if not given
@@ -70,7 +68,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     let words: Vec<String> = if rest.is_empty() { Vec::new() } else { vec![rest.to_owned()] };
     let named = drink_named(&words, desk, "SPEC")
         .map_err(|failure| failure.hint("name a drink, or take one up first: tune daiquiri too sweet"))?;
-    let (given, typed) = spec_named(desk, &named, None)?;
+    let (given, typed) = spec_named(desk, &named, None).map_err(|failure| mistyped(failure, &named))?;
     let desk = &desk.in_unit_of(&given, typed);
     let spec = desk.house.in_pours(&given);
     let glass = args.fit.as_deref().map(volume).transpose()?.map(|rim| Glass::for_drink(rim, &spec));
@@ -121,12 +119,41 @@ fn wishes(text: &str) -> (Vec<Wish>, &str) {
     let mut rest = text.trim();
     while let Some((wish, before)) = Wish::at_the_end(rest) {
         found.insert(0, wish);
-        rest = before.trim_end().trim_end_matches(',').trim_end();
+        rest = without_measure(before.trim_end().trim_end_matches(',').trim_end());
         rest = rest.strip_suffix(" and").or_else(|| (rest == "and").then_some("")).unwrap_or(rest);
         rest = rest.trim_end().trim_end_matches(',').trim_end();
     }
     (found, rest)
 }
+
+/// A text without the words that say how much, which no jigger knows, or that only lead to the wish.
+fn without_measure(text: &str) -> &str {
+    let mut rest = text;
+    while let Some(before) = MEASURES.iter().find_map(|words| {
+        let at = rest.len().checked_sub(words.len())?;
+        let (before, end) = (rest.get(..at)?, rest.get(at..)?);
+        (end.eq_ignore_ascii_case(words) && (before.is_empty() || before.ends_with(' '))).then_some(before)
+    }) {
+        rest = before.trim_end();
+    }
+    rest
+}
+
+/// What may stand before a wish.
+const MEASURES: [&str; 12] = [
+    "a little",
+    "a little bit",
+    "a bit",
+    "a touch",
+    "slightly",
+    "much",
+    "a lot",
+    "far",
+    "way",
+    "make it",
+    "it's",
+    "it is",
+];
 
 /// A text that ends with `too` and a word, which is none of those that can be helped.
 fn no_wish(text: &str) -> Option<Failure> {
@@ -141,6 +168,16 @@ fn no_wish(text: &str) -> Option<Failure> {
     let failure = near.map_or(failure.clone(), |near| failure.hint(format!("did you mean: too {near}?")));
     let all: Vec<&str> = complaints().collect();
     Some(failure.hint(format!("too {} can be helped", all.join(", "))))
+}
+
+/// A hint for one who mistyped a wish.
+fn mistyped(failure: Failure, text: &str) -> Failure {
+    let last = text.split_whitespace().last().unwrap_or_default().to_lowercase();
+    let near = nearest_word(&last, Wish::ALL.iter().map(|w| w.name()));
+    match near {
+        Some(near) if near != last => failure.hint(format!("or did you mean: {near}?")),
+        _ => failure,
+    }
 }
 
 /// Lines named with or without an amount: `tequila 2 oz`, `2 oz tequila`, `tequila`.
@@ -208,6 +245,9 @@ fn refused(error: CannotTune, asked: &Tune<'_>, desk: &Desk<'_>) -> Failure {
         }
         CannotTune::Contradiction(one, other) => {
             failure.hint(format!("ask for {} or for {}", one.name(), other.name()))
+        }
+        CannotTune::NothingMoves => {
+            failure.hint("give the amounts of one serve; for a batch, tune one serve and multiply it")
         }
         CannotTune::NoPour { .. } => failure.hint("give more room, or another unit"),
         CannotTune::NothingPoured(_) | CannotTune::NothingOfIt(_) | CannotTune::NoAmount { .. } => failure,

@@ -1,8 +1,9 @@
 //! Why no amounts keep all limits, and what would free them.
 
+use super::choice::Goal;
 use super::limit::Limit;
 use super::puzzle::{Free, Puzzle, Solution};
-use super::search::{Goal, Search};
+use super::search::Search;
 use crate::measure::Pour;
 
 /// One change that alone would let the limits be kept.

@@ -3,8 +3,7 @@
 use super::aim::Aim;
 use super::glass::{InGlass, Range, Span, ratio};
 use super::limit::{Held, Limit};
-use super::puzzle::Mixing;
-use super::sums::Sums;
+use super::sums::{Mixing, Sums};
 use crate::liquid::Ice;
 
 /// The bounds of a puzzle.

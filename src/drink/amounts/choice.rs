@@ -3,10 +3,20 @@
 use super::blocked::Blocked;
 use super::glass::Range;
 use super::puzzle::{Free, Puzzle, Unsolvable};
-use super::search::Goal;
 use super::sums::Sums;
 use crate::drink::figures::Poured;
 use crate::measure::Pour;
+
+/// What is minimised.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Goal {
+    /// The cost.
+    Cost,
+    /// By how much one limit is broken, the others kept.
+    Breaking(usize),
+    /// By how many ml a free line leaves its usual amount, all limits kept.
+    Moving(usize),
+}
 
 /// What moving a line by a quarter ounce costs, in just-noticeable differences: the pull towards the template.
 const PULL_A_QUARTER: f64 = 0.5;

@@ -1,7 +1,6 @@
 //! How much ends up in the glass: linear bounds on a volume that is not.
 
-use super::puzzle::Mixing;
-use super::sums::Sums;
+use super::sums::{Mixing, Sums};
 use crate::liquid::{Ice, MIXED, contraction_between, share_between};
 
 /// Choices that are open: each some least and most of what one thing, or things that stay equal, bring. What lies between

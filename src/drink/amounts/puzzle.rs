@@ -4,8 +4,11 @@ use thiserror::Error;
 
 use super::aim::Aim;
 use super::blocked::Blocked;
+use super::bounds::Bounds;
+use super::choice::Goal;
 use super::limit::Limit;
-use super::search::{Goal, Search};
+use super::search::Search;
+use super::sums::{Mixing, Sums};
 use crate::book::Makeup;
 use crate::liquid::Ice;
 use crate::measure::{Pour, Volume};
@@ -32,16 +35,6 @@ pub struct Fixed<'m> {
     pub lengthens: bool,
     /// How much.
     pub volume: Volume,
-}
-
-/// How volumes come together.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Mixing {
-    /// As they do: by mass, ethanol and water contracting.
-    #[default]
-    True,
-    /// As on the back of a coaster: they add up. Up to 2 % off (4 % above 65 % vol); a linear solver can follow it.
-    Summed,
 }
 
 /// A drink whose amounts are to be found.
@@ -110,6 +103,23 @@ impl<'m> Puzzle<'m> {
     pub fn new(free: Vec<Free<'m>>, fixed: Vec<Fixed<'m>>, ice: Ice, aim: Aim) -> Self {
         let (equal, limits, lifted) = (Vec::new(), Vec::new(), Vec::new());
         Self { free, fixed, ice, aim, equal, limits, lifted, mixing: Mixing::True }
+    }
+
+    /// No amounts come nearer to the aim than this, in just-noticeable differences: a bound, found without looking at them
+    /// one by one.
+    pub fn least_distance(&self) -> f64 {
+        let sums = |makeup, volume, lengthens| Sums::of(makeup, volume, lengthens, self.mixing);
+        let fixed = self.fixed.iter().map(|f| sums(f.makeup, f.volume, f.lengthens));
+        let fixed = fixed.fold(Sums::default(), |a, b| a.plus(&b));
+        let ends = self.free.iter().filter_map(|f| {
+            let volumes = || f.pours.iter().map(|p| p.volume);
+            let end = |volume| sums(f.makeup, volume, f.lengthens);
+            Some((end(volumes().min()?), end(volumes().max()?)))
+        });
+        // A glass of any size will do.
+        let aim = Aim { served: 0.0, ..self.aim };
+        let bounds = Bounds { aim: &aim, limits: &[], ice: self.ice, mixing: self.mixing };
+        bounds.least(&fixed, &ends.collect::<Vec<_>>()).unwrap_or(f64::INFINITY)
     }
 
     /// The best amounts, and the next best, `most` in all.

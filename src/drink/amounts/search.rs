@@ -2,12 +2,12 @@
 
 use super::aim::Aim;
 use super::bounds::Bounds;
-use super::choice::{Choice, choices};
+use super::choice::{Choice, Goal, choices};
 use super::dual::{Dual, Term};
 use super::glass::{InGlass, Range};
 use super::limit::{Held, Limit};
-use super::puzzle::{Mixing, Puzzle, Solution, Unsolvable};
-use super::sums::Sums;
+use super::puzzle::{Puzzle, Solution, Unsolvable};
+use super::sums::{Mixing, Sums};
 use crate::drink::figures::Poured;
 use crate::measure::{Pour, Volume};
 
@@ -16,17 +16,6 @@ const ROUNDING: f64 = 1e-9;
 
 /// From so many combinations on a proof of their own pays.
 const WORTH_A_PROOF: usize = 60;
-
-/// What is minimised.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) enum Goal {
-    /// The cost.
-    Cost,
-    /// By how much one limit is broken, the others kept.
-    Breaking(usize),
-    /// By how many ml a free line leaves its usual amount, all limits kept.
-    Moving(usize),
-}
 
 /// A search under way.
 #[derive(Debug)]

@@ -1,11 +1,20 @@
 //! What lines add up to before anything is mixed.
 
 use super::palate::Direction;
-use super::puzzle::Mixing;
 use crate::book::Makeup;
 use crate::drink::figures::parts_of;
 use crate::liquid::{contraction, ethanol::PURE_20};
 use crate::measure::Volume;
+
+/// How volumes come together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Mixing {
+    /// As they do: by mass, ethanol and water contracting.
+    #[default]
+    True,
+    /// As on the back of a coaster: they add up. Up to 2 % off (4 % above 65 % vol); a linear solver can follow it.
+    Summed,
+}
 
 /// The room that lines take with their ethanol kept apart from the rest, and what they carry.
 #[derive(Debug, Clone, Copy, Default)]
@@ -22,7 +31,9 @@ pub(super) struct Sums {
 
 impl Sums {
     pub(super) fn of(makeup: &Makeup, volume: Volume, lengthens: bool, mixing: Mixing) -> Self {
-        let ml = parts_of(makeup, volume).map_or(volume, |p| p.volume()).ml();
+        // A liquid takes what it is measured as; dry sugar less than its heap.
+        let ml =
+            if makeup.solid { parts_of(makeup, volume).map_or(volume, |p| p.volume()) } else { volume }.ml();
         let apart = match mixing {
             Mixing::True => ml * (1.0 + contraction(makeup.strength)),
             Mixing::Summed => ml,

@@ -72,7 +72,7 @@ pub(super) fn lengthen<'b>(
     let Some(what) = shape.best(bench, 0, &fits) else {
         return Err(shape.blocked(
             "nothing to lengthen it with may come in that goes with the rest",
-            "take soda water off --no, or name a lengthener in --have",
+            "another drink takes it better; or --with names what it should be lengthened with",
         ));
     };
     shape.add(Role::Lengthener, what, ml, (0.75, 1.25), bench.house);

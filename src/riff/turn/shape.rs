@@ -84,7 +84,7 @@ impl<'b> Shape<'b> {
     /// The error that this kind cannot be had of this drink.
     pub(super) fn blocked(&self, why: impl Into<String>, loosen: impl Into<String>) -> RiffError {
         RiffError::Blocked {
-            drink: self.spec.name.clone(),
+            drink: self.spec.in_words(),
             turn: self.turn.name(),
             why: why.into(),
             loosen: loosen.into(),

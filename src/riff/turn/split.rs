@@ -17,15 +17,12 @@ pub(super) fn split<'b>(shape: &mut Shape<'b>, bench: &Bench<'_, 'b, '_>) -> Res
     };
     let base = shape.spec.lines[at].ingredient;
     if shape.holds(&second.id) {
-        return Err(RiffError::AlreadyIn { name: second.name.clone(), drink: shape.spec.name.clone() });
+        return Err(RiffError::AlreadyIn { name: second.name.clone(), drink: shape.spec.in_words() });
     }
     if !second.roles.contains(&Role::Base) || second.makeup.is_none() {
         return Err(shape.blocked(
             format!("{} is no base", second.name),
-            format!(
-                "add it with --with \"{}\" instead; 'list ingredients --role base' shows bases",
-                second.name
-            ),
+            format!("add it with --with \"{}\" instead; 'swap {}' shows other bases", second.name, base.name),
         ));
     }
     let sparkles = |i: &crate::book::Ingredient| i.makeup.is_some_and(|m| m.carbonated);

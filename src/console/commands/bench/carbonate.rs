@@ -15,7 +15,7 @@ const EXAMPLE: &str = "bench carbonate 4 volumes at 4 C";
 #[derive(Debug, Clone, clap::Args)]
 #[command(
     allow_negative_numbers = true,
-    after_help = "Examples:\n  bench carbonate 4 volumes at 4 C\n  bench carbonate 700 ml 12 % 30 psi at 2 C --bottle beer --brim 750ml\n  bench carbonate 120 ml of 4 volumes at 4 C into 60 ml of 25 %"
+    after_help = "Examples:\n  bench carbonate 4 volumes at 4 C\n  bench carbonate 700 ml 12 % 30 psi at 2 C --bottle pet --brim 750ml\n  bench carbonate 120 ml of 4 volumes at 4 C into 60 ml of 25 %"
 )]
 pub(super) struct Args {
     /// Volumes or g/L of gas, or psi or bar on the gauge; a strength; 'at' a temperature (4 C if not said); 'into' a flat

@@ -103,7 +103,11 @@ impl Kinds {
             frozen: self.frozen,
             sparkling: self.sparkling,
             dish: desk.ingredients(&self.dish.join(", "))?,
-            have: if self.have.is_empty() { None } else { Some(desk.ingredients(&have)?) },
+            have: if self.have.is_empty() {
+                None
+            } else {
+                Some(desk.library.book.with_juices(desk.ingredients(&have)?))
+            },
             surprise: self.surprise.map(|seed| match seed {
                 Seed::Given(seed) => seed,
                 Seed::Any => some_seed(),

@@ -19,7 +19,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     let Some(last) = desk.hand.last() else {
         let failure = Failure::mistake("the last answer suggested no drink");
         return Err(if desk.at_prompt {
-            failure.hint("'riff' and 'swap ... --in DRINK' suggest drinks: riff this")
+            failure.hint("'riff', 'tune' and 'swap ... --in DRINK' suggest drinks: riff this")
         } else {
             failure.hint("only the prompt keeps its last answer; start it with: medlar")
         });
