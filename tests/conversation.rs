@@ -320,6 +320,11 @@ fn tab_completes_commands_options_and_names_of_several_words() {
     assert_eq!(words("check --al"), ["--all"]);
     assert!(words("check --all ").iter().all(|w| w.starts_with("--")), "it takes no names");
     assert_eq!(hint("bench cut ", &library).as_deref(), Some("700 ml of 57.7 % to 43 %"));
+    assert_eq!(words("tune negroni too sw"), ["sweet"]);
+    assert_eq!(words("tune negr"), words("work negr"));
+    assert!(!words("tune negr").is_empty());
+    assert_eq!(words("riff negroni --strength h"), ["half"]);
+    assert!(complete("riff negroni --longer --wi", &library).words.contains(&"--with".to_owned()));
     assert_eq!(complete("pairs quince, mez", &library).start, "pairs quince, ".len());
     assert_eq!(hint("pairs qui", &library).as_deref(), Some("nce"));
 }

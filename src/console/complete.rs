@@ -6,6 +6,7 @@ use super::library::Library;
 use super::session::line_command;
 use super::words::NAME_OPTIONS;
 use crate::book::{Allergen, Climate, Diet, Family, Kind, Method, Role, Wanted, fold};
+use crate::drink::Wish;
 use crate::measure::{Amount, Month};
 
 /// What may be put at the end of a line.
@@ -49,6 +50,10 @@ pub fn complete(line: &str, library: &Library) -> Completion {
                         return names(at, begun, library, wanted(None, "pairs"));
                     }
                     months
+                }
+                (None, "tune") if line[..last_word].trim_end().ends_with(" too") => {
+                    let said = Wish::ALL.iter().filter_map(|w| w.complaint().strip_prefix("too "));
+                    sorted(last_word, said.map(str::to_owned), &line[last_word..])
                 }
                 (None, "list") => sorted(at, LISTS.into_iter().map(str::to_owned), begun),
                 // They take no names.
@@ -134,11 +139,14 @@ fn is_name_option(option: &str) -> bool {
     NAME_OPTIONS.contains(&option)
 }
 
+/// Whether an option of any command is followed by a value; one that no command has may be.
 fn takes_value(option: &str) -> bool {
-    !matches!(
-        option,
-        "--all" | "--json" | "--in-season" | "--clashes" | "--help" | "--dry-run" | "--monohydrate"
-    )
+    fn find(command: &clap::Command, long: &str) -> Option<bool> {
+        let own = command.get_arguments().find(|a| a.get_long() == Some(long));
+        own.map(|a| a.get_action().takes_values())
+            .or_else(|| command.get_subcommands().find_map(|below| find(below, long)))
+    }
+    option != "--help" && find(&line_command(), option.trim_start_matches('-')).unwrap_or(true)
 }
 
 /// The byte at which the name being typed starts: after the command, a comma, or an equals sign.
@@ -150,7 +158,7 @@ fn name_start(line: &str, value: Option<usize>, command: &str) -> usize {
             line[after_mark..].rfind(" for ").map_or(after_mark, |at| after_mark + at + " for ".len())
         }
         // A name may stand behind its amount.
-        ("add" | "amount" | "work" | "compare" | "balance", None) => {
+        ("add" | "amount" | "work" | "compare" | "balance" | "tune", None) => {
             let typed = line[after_mark..].trim_start();
             let name = Amount::split_from(typed).map_or(typed, |(_, name)| name);
             // The blank behind a name that is typed whole is left out of it.
@@ -164,7 +172,7 @@ fn name_start(line: &str, value: Option<usize>, command: &str) -> usize {
 fn wanted(option: Option<&str>, command: &str) -> Wanted {
     match (option, command) {
         (Some("--in" | "--from"), _) | (None, "riff" | "chill" | "weigh" | "compare") => Wanted::Template,
-        (None, "show" | "balance" | "freezer" | "work") => Wanted::Any,
+        (None, "show" | "balance" | "freezer" | "work" | "tune") => Wanted::Any,
         _ => Wanted::Ingredient,
     }
 }
@@ -175,6 +183,7 @@ fn words_of(option: &str) -> Vec<String> {
     }
     match option {
         "--kind" => names(Kind::ALL, Kind::name),
+        "--strength" => ["half", "none"].map(str::to_owned).to_vec(),
         "--role" => names(Role::ALL, Role::name),
         "--without" => names(Allergen::ALL, Allergen::name),
         "--method" | "--forget" => names(Method::ALL, Method::name),
