@@ -81,8 +81,7 @@ impl<'b> Graph<'b> {
         let members: Vec<&'b Ingredient> = positions.iter().map(|p| self.ingredient(*p)).collect();
         let mut found = Vec::new();
         let mut ruled_out = BTreeMap::new();
-        let mut nearly = Vec::new();
-        let agreements = Agreements::new(self);
+        let mut almost = Vec::new();
         for candidate in self.touching(&positions) {
             let known: Vec<Option<Tie<'b>>> =
                 positions.iter().map(|p| self.strand(candidate, *p).map(|s| self.tie_of(*p, s))).collect();
@@ -102,13 +101,9 @@ impl<'b> Graph<'b> {
             }
             let unknown = known.iter().position(Option::is_none).map(|index| members[index]);
             let ties: Vec<Tie<'b>> = known.into_iter().flatten().collect();
-            let mut affinities: Vec<f64> = ties.iter().map(|t| t.affinity.value()).collect();
-            match unknown.map(|u| (u, agreements.between(&ingredient.id, &u.id))) {
-                Some((unknown, Some(Agreement::Inferred(inferred)))) => {
-                    affinities.push(inferred.value());
-                    nearly.push(Nearly { ingredient, score: power_mean(&affinities), unknown, inferred });
-                }
-                Some(_) => {}
+            let affinities: Vec<f64> = ties.iter().map(|t| t.affinity.value()).collect();
+            match unknown {
+                Some(unknown) => almost.push((ingredient, affinities, unknown)),
                 None => {
                     let (score, shared) = (power_mean(&affinities), shared_facets(ingredient, &members));
                     found.push(Companion { ingredient, score, ties, shared });
@@ -116,13 +111,34 @@ impl<'b> Graph<'b> {
             }
         }
         found.sort_by(|a, b| b.score.total_cmp(&a.score).then_with(|| a.ingredient.id.cmp(&b.ingredient.id)));
-        nearly
-            .sort_by(|a, b| b.score.total_cmp(&a.score).then_with(|| a.ingredient.id.cmp(&b.ingredient.id)));
         let total = found.len();
-        nearly.truncate(most.saturating_sub(total));
+        let nearly = if total < most { self.nearly(almost, most - total) } else { Vec::new() };
         found.truncate(most);
         let (within, clashes) = self.clashes_of(&positions, filter);
         Companions { set: members, found, total, nearly, clashes, within, ruled_out }
+    }
+
+    /// The best of those that go with all but one of a set, what is missing inferred.
+    fn nearly(
+        &self,
+        almost: Vec<(&'b Ingredient, Vec<f64>, &'b Ingredient)>,
+        most: usize,
+    ) -> Vec<Nearly<'b>> {
+        let agreements = Agreements::new(self);
+        let mut nearly: Vec<Nearly<'b>> = almost
+            .into_iter()
+            .filter_map(|(ingredient, mut affinities, unknown)| {
+                let Agreement::Inferred(inferred) = agreements.between(&ingredient.id, &unknown.id)? else {
+                    return None;
+                };
+                affinities.push(inferred.value());
+                Some(Nearly { ingredient, score: power_mean(&affinities), unknown, inferred })
+            })
+            .collect();
+        nearly
+            .sort_by(|a, b| b.score.total_cmp(&a.score).then_with(|| a.ingredient.id.cmp(&b.ingredient.id)));
+        nearly.truncate(most);
+        nearly
     }
 
     /// Everything with an affinity to any of the set, the set left out, by position.
