@@ -12,8 +12,8 @@ use criterion::{Criterion, criterion_group, criterion_main};
 use medlar::book::{Book, Climate, IngredientId, Names, Wanted, When, built_in, read, read_built_in};
 use medlar::drink::{House, Spec, figures, read_spec};
 use medlar::liquid::chill::{Conditions, chill};
-use medlar::liquid::{Contents, HouseIce, Melt, Parts, Solute, ethanol, freezing};
-use medlar::measure::{Concentration, Hemisphere, Jigger, Measures, Month, Strength, Temperature, Volume};
+use medlar::liquid::{Contents, Melt, Parts, Solute, ethanol, freezing};
+use medlar::measure::{Concentration, Hemisphere, Jigger, Month, Strength, Temperature, Volume};
 use medlar::pairing::{Filter, Graph};
 use medlar::riff::{Request, Swap, SwapIn, riffs, swap_in};
 
@@ -55,12 +55,10 @@ fn warm(c: &mut Criterion) {
             assert!(book.ingredients().iter().filter(|i| both(&i.id)).count() > 10);
         });
     });
-    let house = House {
-        jigger: Jigger::ounces(),
-        measures: Measures::default(),
-        ice: HouseIce::default(),
-        when: When { month: Month::Oct, hemisphere: Hemisphere::North, climate: Climate::Cool },
-    };
+    let house = House::new(
+        Jigger::ounces(),
+        When { month: Month::Oct, hemisphere: Hemisphere::North, climate: Climate::Cool },
+    );
     let negroni = book.templates().iter().find(|t| t.id.as_str() == "negroni").unwrap();
     let classic = house.in_pours(&Spec::of_template(&book, negroni, &house));
     c.bench_function("balance/figures/negroni", |b| b.iter(|| figures(black_box(&classic)).unwrap()));

@@ -5,8 +5,7 @@ use std::sync::LazyLock;
 
 use medlar::book::{Book, Climate, IngredientId, When, read_built_in};
 use medlar::drink::{Aim, House, Spec};
-use medlar::liquid::HouseIce;
-use medlar::measure::{Hemisphere, Jigger, Measures, Month};
+use medlar::measure::{Hemisphere, Jigger, Month};
 use medlar::pairing::{Filter, Graph};
 use medlar::report::{
     Block, Report, Standing, Table, View, companion_explained, riff_explained, stand_in_explained,
@@ -18,7 +17,7 @@ static BUILT_IN: LazyLock<Book> = LazyLock::new(|| read_built_in().book);
 const WHEN: When = When { month: Month::Oct, hemisphere: Hemisphere::North, climate: Climate::Cool };
 
 fn house() -> House {
-    House { jigger: Jigger::ounces(), measures: Measures::default(), ice: HouseIce::default(), when: WHEN }
+    House::new(Jigger::ounces(), WHEN)
 }
 
 fn tables(report: &Report) -> Vec<&Table> {

@@ -10,8 +10,7 @@ use medlar::book::{
 };
 use medlar::console::{Library, Session, Settings, Today};
 use medlar::drink::{Figures, House, Spec, figures};
-use medlar::liquid::HouseIce;
-use medlar::measure::{Hemisphere, Jigger, Measures, Month};
+use medlar::measure::{Hemisphere, Jigger, Month};
 use medlar::pairing::Graph;
 use medlar::report::Style;
 use medlar::riff::{Change, Kept, Length, Request, RiffError, Strong, Turned, Turns, riffs, turned};
@@ -23,12 +22,10 @@ fn book() -> &'static Book {
 }
 
 fn house() -> House {
-    House {
-        jigger: Jigger::ounces(),
-        measures: Measures::default(),
-        ice: HouseIce::default(),
-        when: When { month: Month::Oct, hemisphere: Hemisphere::North, climate: Climate::Cool },
-    }
+    House::new(
+        Jigger::ounces(),
+        When { month: Month::Oct, hemisphere: Hemisphere::North, climate: Climate::Cool },
+    )
 }
 
 fn of(id: &str) -> &'static Ingredient {

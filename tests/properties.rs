@@ -10,10 +10,8 @@ use medlar::book::{
     written_cautions, written_edges, written_ingredients, written_templates,
 };
 use medlar::drink::{Aim, Free, House, Palate, Puzzle, Spec, figures};
-use medlar::liquid::{HouseIce, Melt};
-use medlar::measure::{
-    Bitterness, Concentration, Hemisphere, Jigger, Measures, Month, Pour, Strength, Volume,
-};
+use medlar::liquid::Melt;
+use medlar::measure::{Bitterness, Concentration, Hemisphere, Jigger, Month, Pour, Strength, Volume};
 use medlar::pairing::{Filter, Graph, power_mean};
 use medlar::riff::{Request, Swap, riffs};
 use proptest::prelude::*;
@@ -26,12 +24,7 @@ static WEIR: LazyLock<Book> = LazyLock::new(|| {
 static BUILT_IN: LazyLock<Book> = LazyLock::new(|| read_built_in().book);
 
 fn house(jigger: Jigger) -> House {
-    House {
-        jigger,
-        measures: Measures::default(),
-        ice: HouseIce::default(),
-        when: When { month: Month::Oct, hemisphere: Hemisphere::North, climate: Climate::Cool },
-    }
+    House::new(jigger, When { month: Month::Oct, hemisphere: Hemisphere::North, climate: Climate::Cool })
 }
 
 fn of_text(content: Content, text: String) -> Source {

@@ -7,8 +7,7 @@
 
 use medlar::book::{Climate, IngredientId, read_built_in};
 use medlar::drink::{House, Spec};
-use medlar::liquid::HouseIce;
-use medlar::measure::{Hemisphere, Jigger, Measures, Month};
+use medlar::measure::{Hemisphere, Jigger, Month};
 use medlar::pairing::Graph;
 use medlar::riff::{Request, Swap, riffs};
 
@@ -199,12 +198,10 @@ const ALLOWED_ML: f64 = 29.573_529_562_5 / 4.0 + 0.5;
 fn siblings_come_out_among_the_first_five() {
     let book = read_built_in().book;
     let graph = Graph::new(&book);
-    let house = House {
-        jigger: Jigger::ounces(),
-        measures: Measures::default(),
-        ice: HouseIce::default(),
-        when: medlar::book::When { month: Month::Oct, hemisphere: Hemisphere::North, climate: Climate::Cool },
-    };
+    let house = House::new(
+        Jigger::ounces(),
+        medlar::book::When { month: Month::Oct, hemisphere: Hemisphere::North, climate: Climate::Cool },
+    );
     let named = |text: &str| book.ingredient(&IngredientId::new(text).unwrap()).unwrap();
     let mut come_out = 0;
     for Sibling { from, goes, name, lines, misses } in &SIBLINGS {

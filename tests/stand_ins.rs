@@ -10,8 +10,7 @@ use medlar::book::{
 };
 use medlar::console::{Library, Session, Settings, Today};
 use medlar::drink::{House, Spec, figures};
-use medlar::liquid::HouseIce;
-use medlar::measure::{Hemisphere, Jigger, Measures, Month, Volume};
+use medlar::measure::{Hemisphere, Jigger, Month, Volume};
 use medlar::pairing::{Filter, Graph};
 use medlar::report::Style;
 use medlar::riff::{Alike, SwapIn, SwappedIn, equivalents, spooned, swap_in};
@@ -24,12 +23,7 @@ fn book() -> &'static Book {
 }
 
 fn house(jigger: Jigger) -> House {
-    House {
-        jigger,
-        measures: Measures::default(),
-        ice: HouseIce::default(),
-        when: When { month: Month::Oct, hemisphere: Hemisphere::North, climate: Climate::Cool },
-    }
+    House::new(jigger, When { month: Month::Oct, hemisphere: Hemisphere::North, climate: Climate::Cool })
 }
 
 fn talk(width: usize, lines: &[&str]) -> String {

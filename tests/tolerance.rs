@@ -7,7 +7,7 @@ use std::sync::LazyLock;
 
 use medlar::book::{Book, Climate, Method, Names, When, read_packs};
 use medlar::drink::{Alone, House, Melting, Miss, Over, Spec, Tolerance, read_spec, tolerance};
-use medlar::liquid::{Basis, Dilution, HouseIce};
+use medlar::liquid::{Basis, Dilution};
 use medlar::measure::{Hemisphere, Jigger, Measures, Month, Volume};
 use proptest::prelude::*;
 
@@ -19,12 +19,10 @@ static WEIR: LazyLock<(Book, Names)> = LazyLock::new(|| {
 });
 
 fn drink(text: &str, method: Method) -> Spec<'static> {
-    let house = House {
-        jigger: Jigger::ounces(),
-        measures: Measures::default(),
-        ice: HouseIce::default(),
-        when: When { month: Month::Oct, hemisphere: Hemisphere::North, climate: Climate::Cool },
-    };
+    let house = House::new(
+        Jigger::ounces(),
+        When { month: Month::Oct, hemisphere: Hemisphere::North, climate: Climate::Cool },
+    );
     read_spec(text, &WEIR.0, &WEIR.1, Some(method), &house).unwrap()
 }
 

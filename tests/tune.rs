@@ -9,7 +9,6 @@ use medlar::console::{Library, Session, Settings, Today};
 use medlar::drink::{
     Aim, CannotTune, Equal, Glass, Held, House, Palate, Spec, Tune, Tuned, WayOut, Wish, figures, tune,
 };
-use medlar::liquid::HouseIce;
 use medlar::measure::{Hemisphere, Jigger, Mass, Measures, Month, Unit, Volume};
 use medlar::pairing::Graph;
 use medlar::report::Style;
@@ -17,12 +16,10 @@ use medlar::report::Style;
 static LIBRARY: LazyLock<Library> = LazyLock::new(|| Library::of(read_built_in()).unwrap());
 
 fn house() -> House {
-    House {
-        jigger: Jigger::ounces(),
-        measures: Measures::default(),
-        ice: HouseIce::default(),
-        when: When { month: Month::Oct, hemisphere: Hemisphere::North, climate: Climate::Cool },
-    }
+    House::new(
+        Jigger::ounces(),
+        When { month: Month::Oct, hemisphere: Hemisphere::North, climate: Climate::Cool },
+    )
 }
 
 fn asked(spec: Spec<'static>) -> Tune<'static> {

@@ -6,8 +6,7 @@ use std::path::Path;
 use medlar::book::{Climate, Ingredient, Method, When, read_packs};
 use medlar::console::{Library, Outcome, Session, Settings, Today, complete};
 use medlar::drink::{House, Spec, Work, Written, read_line};
-use medlar::liquid::HouseIce;
-use medlar::measure::{Amount, Hemisphere, Jigger, Measures, Month};
+use medlar::measure::{Amount, Hemisphere, Jigger, Month};
 use medlar::pairing::Graph;
 use medlar::report::Style;
 
@@ -17,12 +16,10 @@ fn weir() -> Library {
 }
 
 fn house() -> House {
-    House {
-        jigger: Jigger::ounces(),
-        measures: Measures::default(),
-        ice: HouseIce::default(),
-        when: When { month: Month::Oct, hemisphere: Hemisphere::North, climate: Climate::Cool },
-    }
+    House::new(
+        Jigger::ounces(),
+        When { month: Month::Oct, hemisphere: Hemisphere::North, climate: Climate::Cool },
+    )
 }
 
 /// Numbers from a seed (splitmix64, *from memory*).

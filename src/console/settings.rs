@@ -6,8 +6,7 @@ use clap::Args;
 
 use crate::book::{Climate, When};
 use crate::drink::House;
-use crate::liquid::HouseIce;
-use crate::measure::{Hemisphere, HouseUnit, Jigger, Measures, Month};
+use crate::measure::{Hemisphere, HouseUnit, Jigger, Month};
 
 /// Options that go with every command.
 #[derive(Debug, Clone, Default, Args)]
@@ -79,15 +78,13 @@ impl Settings {
             HouseUnit::Ounce => Jigger::ounces(),
             HouseUnit::Millilitre => Jigger::millilitres(),
         };
-        House {
+        House::new(
             jigger,
-            measures: Measures::default(),
-            ice: HouseIce::default(),
-            when: When {
+            When {
                 month: self.month.unwrap_or(today.0),
                 hemisphere: self.hemisphere.unwrap_or_default(),
                 climate: self.climate.unwrap_or_default(),
             },
-        }
+        )
     }
 }

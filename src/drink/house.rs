@@ -54,6 +54,11 @@ const LENGTHENER_STEP: f64 = 2.0;
 const SMALL_ML: f64 = 5.0;
 
 impl House {
+    /// A house with a jigger, that has measured nothing else of its own.
+    pub fn new(jigger: Jigger, when: When) -> Self {
+        Self { jigger, measures: Measures::default(), ice: HouseIce::default(), when }
+    }
+
     /// A volume as an amount in the house's unit; none for no volume.
     pub fn amount(&self, volume: Volume) -> Option<Amount> {
         let unit = match self.jigger.unit() {

@@ -359,14 +359,3 @@ fn way_out(frees: &Frees, wished: &[(Wish, Limit)], places: &[usize], asked: &Tu
         Frees::Uneven => WayOut::Uneven,
     }
 }
-
-impl Aim {
-    fn taste_mut(&mut self, direction: Direction) -> &mut f64 {
-        match direction {
-            Direction::Strength => &mut self.strength,
-            Direction::Sugar => &mut self.sugar,
-            Direction::Acid => &mut self.acid,
-            Direction::Bitterness => &mut self.bitterness,
-        }
-    }
-}

@@ -107,10 +107,9 @@ impl<'g, 'b> Agreements<'g, 'b> {
             return Some(Agreement::Clash(edge));
         }
         let pair = (a.min(b), a.max(b));
-        let known = self.inferred.borrow().get(&pair).copied();
-        let affinity = known.unwrap_or_else(|| Affinity::clamped(MOST_INFERRED * self.expected(a, b)));
-        self.inferred.borrow_mut().insert(pair, affinity);
-        Some(Agreement::Inferred(affinity))
+        let mut inferred = self.inferred.borrow_mut();
+        let expected = || Affinity::clamped(MOST_INFERRED * self.expected(a, b));
+        Some(Agreement::Inferred(*inferred.entry(pair).or_insert_with(expected)))
     }
 
     /// What an ingredient should go with although the book knows neither affinity nor clash of the two: best first, no more than

@@ -69,7 +69,7 @@ fn aim_words(asked: &Tune<'_>, found: &Tuned<'_>, view: View) -> String {
         .map(|wish| match wish.moves().0 {
             Held::Taste(direction) => {
                 let at = direction as usize;
-                let unit = unit_of(direction);
+                let unit = direction.unit();
                 let digits = digits_of(direction);
                 let (to, from) = (found.aim.values()[at], was.values()[at]);
                 format!("{} {to:.digits$} {unit}, was {from:.digits$}", direction.name())
@@ -82,14 +82,6 @@ fn aim_words(asked: &Tune<'_>, found: &Tuned<'_>, view: View) -> String {
         })
         .collect();
     if parts.is_empty() { "the same balance".to_owned() } else { parts.join("; ") }
-}
-
-fn unit_of(direction: Direction) -> &'static str {
-    match direction {
-        Direction::Strength => "% vol",
-        Direction::Sugar | Direction::Acid => "g/L",
-        Direction::Bitterness => "of 100",
-    }
 }
 
 fn digits_of(direction: Direction) -> usize {
@@ -167,7 +159,7 @@ fn less_words(wish: Wish, to: f64, asked: f64, view: View) -> String {
         Held::Taste(direction) => format!(
             "'{name}' is in the way: it asks for {} {asked:.1} {} {end}, and with the rest {to:.1} can be had",
             direction.name(),
-            unit_of(direction)
+            direction.unit()
         ),
         Held::Glass | Held::Alcohol => format!(
             "'{name}' is in the way: it asks for {} in the glass {end}, and with the rest {} can be had",

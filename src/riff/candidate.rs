@@ -138,32 +138,13 @@ impl<'b> Candidate<'b> {
         }
     }
 
-    /// No amounts bring it nearer to the aim than this, in just-noticeable differences: found without solving.
-    pub(super) fn least_distance(&self, aim: Aim) -> f64 {
-        let (mut free, mut fixed) = (Vec::new(), Vec::new());
-        for line in &self.spec.lines {
-            let (Some(makeup), Some(volume)) = (line.ingredient.makeup.as_ref(), line.volume) else {
-                continue;
-            };
-            let lengthens = line.is_lengthener();
-            match line.limits.filter(|_| line.moves()) {
-                // Whatever can be poured lies between these.
-                Some((least, most)) => {
-                    let ends = [least.min(volume), most.max(volume)].map(|volume| Pour { volume, marks: 1 });
-                    free.push(Free { makeup, lengthens, pours: ends.to_vec(), usual: volume });
-                }
-                None => fixed.push(Fixed { makeup, lengthens, volume }),
-            }
-        }
-        Puzzle::new(free, fixed, self.spec.over_ice(), aim).least_distance()
-    }
-
-    /// Finds the amounts that bring it nearest to the aim and puts them into the spec. Gives the distance, and how
-    /// many combinations there were and were mixed.
-    pub(super) fn solve(&mut self, aim: Aim, house: &House) -> Result<(f64, (u64, u64)), RiffError> {
-        let mut free = Vec::new();
-        let mut fixed = Vec::new();
-        let mut places = Vec::new();
+    /// The puzzle of its amounts, each moving line with the pours that are given for it, and the lines that move.
+    fn puzzle(
+        &self,
+        aim: Aim,
+        pours: impl Fn((Volume, Volume), Volume, bool) -> Vec<Pour>,
+    ) -> (Puzzle<'b>, Vec<usize>) {
+        let (mut free, mut fixed, mut places) = (Vec::new(), Vec::new(), Vec::new());
         for (index, line) in self.spec.lines.iter().enumerate() {
             let (Some(makeup), Some(volume)) = (line.ingredient.makeup.as_ref(), line.volume) else {
                 continue;
@@ -171,16 +152,32 @@ impl<'b> Candidate<'b> {
             let lengthens = line.is_lengthener();
             match line.limits.filter(|_| line.moves()) {
                 Some(limits) => {
-                    let pours = house.pours(limits, volume, lengthens);
+                    let pours = pours(limits, volume, lengthens);
                     free.push(Free { makeup, lengthens, pours, usual: volume });
                     places.push(index);
                 }
                 None => fixed.push(Fixed { makeup, lengthens, volume }),
             }
         }
+        (Puzzle::new(free, fixed, self.spec.over_ice(), aim), places)
+    }
+
+    /// No amounts bring it nearer to the aim than this, in just-noticeable differences: found without solving.
+    pub(super) fn least_distance(&self, aim: Aim) -> f64 {
+        // Whatever can be poured lies between these.
+        let ends = |(least, most): (Volume, Volume), usual: Volume, _| {
+            [least.min(usual), most.max(usual)].map(|volume| Pour { volume, marks: 1 }).to_vec()
+        };
+        self.puzzle(aim, ends).0.least_distance()
+    }
+
+    /// Finds the amounts that bring it nearest to the aim and puts them into the spec. Gives the distance, and how
+    /// many combinations there were and were mixed.
+    pub(super) fn solve(&mut self, aim: Aim, house: &House) -> Result<(f64, (u64, u64)), RiffError> {
+        let (puzzle, places) =
+            self.puzzle(aim, |limits, usual, lengthens| house.pours(limits, usual, lengthens));
         let is_part = |place: usize| self.stands_for[place].is_some_and(|own| self.equal.contains(&own));
         let parts: Vec<usize> = (0..places.len()).filter(|free| is_part(places[*free])).collect();
-        let puzzle = Puzzle::new(free, fixed, self.spec.over_ice(), aim);
         // Where the parts have no amount in common, what is worked in does not come in equal parts.
         let solved = match (parts.len() > 1).then(|| Puzzle { equal: vec![parts], ..puzzle.clone() }) {
             Some(equal) => equal.solve(1).or_else(|_| puzzle.solve(1))?,

@@ -119,9 +119,8 @@ enum Stage<'b> {
     /// Nothing that is not listed yet can do better.
     NotListed,
     Listed,
+    /// With what it costs at least that no amounts bring it quite to the aim.
     Weighed(Score, Harmony<'b>),
-    /// With what it must cost that no amounts bring it quite to the aim.
-    Bounded(Score, Harmony<'b>),
     Solved(Box<Riff<'b>>),
 }
 
@@ -156,20 +155,11 @@ impl<'b> Search<'_, 'b> {
                     let candidate = self.shapes[fill.drink].filled(&fill.picks);
                     let harmony = harmony(&self.agreements, &candidate.spec);
                     let score = Score::at_most(&candidate, harmony.score, self.house.when);
-                    heap.push(Entry { most: score.total, fill, stage: Stage::Weighed(score, harmony) });
+                    let least = candidate.least_distance(self.aim) * NEARLY;
+                    let most = score.at_distance(least).total;
+                    heap.push(Entry { most, fill, stage: Stage::Weighed(score, harmony) });
                 }
                 Stage::Weighed(score, harmony) => {
-                    let key = (fill.drink, fill.picks.clone());
-                    let known = self.solved.contains_key(&key);
-                    let least = if known {
-                        0.0
-                    } else {
-                        self.shapes[fill.drink].filled(&fill.picks).least_distance(self.aim)
-                    };
-                    let most = score.at_distance(least * NEARLY).total;
-                    heap.push(Entry { most, fill, stage: Stage::Bounded(score, harmony) });
-                }
-                Stage::Bounded(score, harmony) => {
                     if let Some(riff) = self.solve(&fill, score, harmony) {
                         heap.push(Entry {
                             most: riff.score.total,
@@ -267,9 +257,7 @@ impl Entry<'_> {
 
     /// What is sure goes before what only may be as good; then in the order of the fills.
     fn order(&self, other: &Self) -> Ordering {
-        let unsure = |e: &Self| {
-            matches!(e.stage, Stage::NotListed | Stage::Listed | Stage::Weighed(..) | Stage::Bounded(..))
-        };
+        let unsure = |e: &Self| matches!(e.stage, Stage::NotListed | Stage::Listed | Stage::Weighed(..));
         let key = |e: &Self| (e.fill.drink, e.fill.picks.clone());
         // What is not solved goes first at the same bound, so that equals come in the order of the fills.
         let same = || unsure(self).cmp(&unsure(other)).then_with(|| key(other).cmp(&key(self)));

@@ -47,6 +47,16 @@ impl Aim {
         [self.strength, self.sugar, self.acid, self.bitterness]
     }
 
+    /// What it is in a direction, to be moved.
+    pub(in crate::drink) fn taste_mut(&mut self, direction: Direction) -> &mut f64 {
+        match direction {
+            Direction::Strength => &mut self.strength,
+            Direction::Sugar => &mut self.sugar,
+            Direction::Acid => &mut self.acid,
+            Direction::Bitterness => &mut self.bitterness,
+        }
+    }
+
     /// The just-noticeable difference in each direction.
     pub fn steps(&self) -> [f64; 4] {
         let values = self.values();

@@ -24,6 +24,7 @@ const PULL_A_QUARTER: f64 = 0.5;
 const QUARTER_ML: f64 = 29.573_529_562_5 / 4.0;
 /// What a pour of two marks costs where the usual amount is another: a second pour takes time and can go wrong.
 const SECOND_MARK: f64 = 0.25;
+
 /// One amount of one choice, taken apart beforehand.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Step {

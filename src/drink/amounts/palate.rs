@@ -22,6 +22,15 @@ impl Direction {
     /// All of them, in the order in which they are listed.
     pub const ALL: [Self; 4] = [Self::Strength, Self::Sugar, Self::Acid, Self::Bitterness];
 
+    /// The unit of its figure.
+    pub const fn unit(self) -> &'static str {
+        match self {
+            Self::Strength => "% vol",
+            Self::Sugar | Self::Acid => "g/L",
+            Self::Bitterness => "of 100",
+        }
+    }
+
     /// What it is called.
     pub const fn name(self) -> &'static str {
         match self {

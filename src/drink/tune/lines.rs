@@ -72,8 +72,7 @@ fn room(line: &Line<'_>, usual: Volume, house: &House) -> Vec<Pour> {
     if usual.ml() < SMALL_ML {
         return vec![Pour { volume: usual, marks: 1 }];
     }
-    let limits = (Volume::clamped(ROOM.0 * usual.ml()), Volume::clamped(ROOM.1 * usual.ml()));
-    let mut pours = with_usual(house.pours(limits, usual, line.is_lengthener()), usual);
+    let mut pours = wider(line, usual, None, None, house);
     // The jigger has nothing so small: by the barspoon.
     let spoons = SPOONS.map(|n| Volume::clamped(n * house.measures.barspoon.ml()));
     if usual.ml() < SMALL_SWEET_ML {

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::drink::{Account, Difference, Grams};
+use crate::drink::{Account, Difference, Direction, Grams};
 use crate::liquid::ethanol::PURE_20;
 use crate::measure::Volume;
 use crate::report::balance::figures_data;
@@ -10,8 +10,8 @@ use crate::report::phrase::{View, signed};
 use crate::report::{Cell, Column, Table, Tone};
 use crate::riff::Explained;
 
-const DIRECTIONS: [(&str, &str, usize); 4] =
-    [("strength", "% vol", 2), ("sugar", "g/L", 1), ("acid", "g/L", 2), ("bitterness", "of 100", 1)];
+/// Decimals of each direction's figures.
+const DIGITS: [usize; 4] = [2, 1, 2, 1];
 
 /// Each direction against the aim, and the distance they add up to.
 pub(super) fn difference_table(found: &Explained<'_>) -> Table {
@@ -23,10 +23,12 @@ pub(super) fn difference_table(found: &Explained<'_>) -> Table {
         Column::right("step"),
         Column::right("noticed"),
     ]);
-    for ((name, unit, digits), difference) in DIRECTIONS.iter().zip(&found.differences) {
+    for (direction, (difference, digits)) in
+        Direction::ALL.into_iter().zip(found.differences.iter().zip(&DIGITS))
+    {
         let Difference { figure, aim, step, .. } = difference;
         table.push([
-            Cell::new(format!("{name}, {unit}"), Tone::Strong),
+            Cell::new(format!("{}, {}", direction.name(), direction.unit()), Tone::Strong),
             format!("{figure:.digits$}").into(),
             format!("{aim:.digits$}").into(),
             signed(figure - aim, *digits).into(),
@@ -47,9 +49,9 @@ pub(super) fn difference_table(found: &Explained<'_>) -> Table {
 }
 
 pub(super) fn difference_data(found: &Explained<'_>) -> Value {
-    let one = |((name, _, _), d): (&(&str, &str, usize), &Difference)| {
+    let one = |(direction, d): (Direction, &Difference)| {
         json!({
-            "direction": name,
+            "direction": direction.name(),
             "figure": d.figure,
             "aim": d.aim,
             "just_noticed": d.step,
@@ -57,7 +59,7 @@ pub(super) fn difference_data(found: &Explained<'_>) -> Value {
         })
     };
     json!({
-        "directions": DIRECTIONS.iter().zip(&found.differences).map(one).collect::<Vec<_>>(),
+        "directions": Direction::ALL.into_iter().zip(&found.differences).map(one).collect::<Vec<_>>(),
         "distance": found.riff.distance,
     })
 }
