@@ -3,6 +3,7 @@
 
 use std::path::Path;
 
+use fastrand::Rng;
 use medlar::book::{Climate, Ingredient, Method, When, read_packs};
 use medlar::console::{Library, Outcome, Session, Settings, Today, complete};
 use medlar::drink::{House, Spec, Work, Written, read_line};
@@ -20,23 +21,6 @@ fn house() -> House {
         Jigger::ounces(),
         When { month: Month::Oct, hemisphere: Hemisphere::North, climate: Climate::Cool },
     )
-}
-
-/// Numbers from a seed (splitmix64, *from memory*).
-struct Dice(u64);
-
-impl Dice {
-    fn below(&mut self, end: usize) -> usize {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        usize::try_from((z ^ (z >> 31)) >> 33).unwrap() % end
-    }
-
-    fn of<'t, T>(&mut self, all: &'t [T]) -> &'t T {
-        &all[self.below(all.len())]
-    }
 }
 
 /// A drink as a list of words, changed by hand: the naive twin.
@@ -68,14 +52,14 @@ const AMOUNTS: [&str; 7] = ["1/4 oz", "1/2 oz", "3/4 oz", "1 oz", "45 ml", "2 da
 const NAMES: [&str; 3] = ["Weir Sour", "Long Orchard", "Mill Race"];
 
 /// One random step, on the work and on its twin; none from both where it cannot be taken.
-fn stepped(dice: &mut Dice, work: &Work, twin: &Plain, library: &Library) -> (Option<Work>, Option<Plain>) {
+fn stepped(rng: &mut Rng, work: &Work, twin: &Plain, library: &Library) -> (Option<Work>, Option<Plain>) {
     let poured: Vec<&Ingredient> = library.book.ingredients().iter().filter(|i| i.makeup.is_some()).collect();
     let mut next = twin.clone();
-    let line = dice.below(twin.lines.len() + 1);
-    let what = *dice.of(&poured);
-    let amount = *dice.of(&AMOUNTS);
+    let line = rng.usize(..=twin.lines.len());
+    let what = *rng.choice(&poured).unwrap();
+    let amount = *rng.choice(&AMOUNTS).unwrap();
     let is_there = line < twin.lines.len();
-    match dice.below(7) {
+    match rng.usize(..7) {
         0 => {
             let can = is_there && !twin.holds(what.id.as_str());
             if can {
@@ -112,13 +96,13 @@ fn stepped(dice: &mut Dice, work: &Work, twin: &Plain, library: &Library) -> (Op
             (work.bare(line).ok(), can.then_some(next))
         }
         5 => {
-            let method = *dice.of(Method::ALL);
+            let method = *rng.choice(Method::ALL).unwrap();
             let can = twin.method != method.name();
             method.name().clone_into(&mut next.method);
             (work.method(method).ok(), can.then_some(next))
         }
         _ => {
-            let name = *dice.of(&NAMES);
+            let name = *rng.choice(&NAMES).unwrap();
             let can = twin.name != name;
             name.clone_into(&mut next.name);
             (work.name(name).ok(), can.then_some(next))
@@ -131,15 +115,15 @@ fn any_steps_and_any_way_back_are_what_a_plain_list_says() {
     let library = weir();
     let (mut taken, mut refused, mut back, mut again) = (0, 0, 0, 0);
     for seed in 0..2_000 {
-        let mut dice = Dice(seed);
-        let template = dice.of(library.book.templates());
+        let mut rng = Rng::with_seed(seed);
+        let template = rng.choice(library.book.templates()).unwrap();
         let origin = Written::of(&Spec::of_template(&library.book, template, &house()));
         let mut work = Work::on(origin.clone());
         // Every drink so far, as words and whole, and the place in the list.
         let mut list = vec![(Plain::of(&origin), origin)];
         let mut at = 0;
-        for _ in 0..dice.below(30) {
-            match dice.below(4) {
+        for _ in 0..rng.usize(..30) {
+            match rng.usize(..4) {
                 0 => {
                     let undone = work.undo();
                     assert_eq!(undone.is_ok(), at > 0, "seed {seed}");
@@ -155,7 +139,7 @@ fn any_steps_and_any_way_back_are_what_a_plain_list_says() {
                     }
                 }
                 _ => {
-                    let (next, twin) = stepped(&mut dice, &work, &list[at].0, &library);
+                    let (next, twin) = stepped(&mut rng, &work, &list[at].0, &library);
                     assert_eq!(next.is_some(), twin.is_some(), "seed {seed}: {:?}", list[at].0);
                     if let (Some(next), Some(twin)) = (next, twin) {
                         list.truncate(at + 1);
