@@ -20,7 +20,7 @@ pub use agreement::{Agreement, Agreements, MOST_INFERRED};
 pub use bridge::{Bridge, Bridges, MOST_STEPS};
 pub use companion::{Clashing, Companion, Companions, Nearly};
 pub use filter::{Filter, Ruled};
-pub use graph::{Graph, Tie, power_mean};
+pub use graph::{Graph, Tie, Web, power_mean};
 pub use grid::{Grid, Pair};
 pub use likeness::{facets as flavour_likeness, shared_facets, strongest_facets};
 pub use mixture::{MOST_PARTS, Mixture, PROPORTIONS, proportions};

@@ -3,12 +3,12 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use clap::CommandFactory;
 use medlar::book::{Content, Source, read, read_built_in, read_packs};
 use medlar::console::{COMMANDS, Cli, Library, Outcome, Session, Settings, Today, complete, hint};
 use medlar::measure::Month;
-use medlar::pairing::Graph;
 use medlar::report::Style;
 
 const PLAIN: Style = Style { width: 80, colour: false, unicode: true };
@@ -17,13 +17,12 @@ fn root(path: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join(path)
 }
 
-fn weir() -> Library {
-    Library::of(read_packs(&[&root("tests/packs/weir")], false)).unwrap()
+fn weir() -> Arc<Library> {
+    Arc::new(Library::of(read_packs(&[&root("tests/packs/weir")], false)).unwrap())
 }
 
-fn talk(library: &Library, lines: &[&str]) -> Vec<Outcome> {
-    let graph = Graph::new(&library.book);
-    let mut session = Session::new(library, &graph, Settings::default(), Today(Month::Oct), PLAIN);
+fn talk(library: &Arc<Library>, lines: &[&str]) -> Vec<Outcome> {
+    let mut session = Session::new(Arc::clone(&library), Settings::default(), Today(Month::Oct), PLAIN);
     lines.iter().map(|line| session.answer(line)).collect()
 }
 
@@ -156,7 +155,7 @@ fn every_soft_spot_has_its_words() {
         Vec::new(),
     ))
     .unwrap();
-    let answers = talk(&library, &["check", "check --json"]);
+    let answers = talk(&Arc::new(library), &["check", "check --json"]);
     insta::assert_snapshot!("every_soft_spot", format!("{}{}", answers[0].out, answers[1].out));
     assert_eq!([answers[0].status, answers[1].status], [0, 0], "soft spots refuse nothing");
 }
@@ -203,7 +202,7 @@ fn the_prompt_explains_what_it_suggested_last() {
 
 #[test]
 fn an_equal_parts_riff_stays_where_the_classic_is() {
-    let library = Library::of(read_built_in()).unwrap();
+    let library = Arc::new(Library::of(read_built_in()).unwrap());
     let answers = talk(&library, &["riff negroni --swap gin=tequila --json"]);
     let answer: serde_json::Value = serde_json::from_str(&answers[0].out).unwrap();
     let figure = |of: &serde_json::Value, key: &str| of["figures"][key].as_f64().unwrap();
@@ -223,10 +222,9 @@ fn what_the_house_has_weighed_is_kept_and_used() {
     let folder = tempfile::tempdir().unwrap();
     let book = folder.path().join("house");
     let library = weir();
-    let graph = Graph::new(&library.book);
     let settings = Settings { book: Some(book.clone()), json: true, ..Settings::default() };
-    let session = || Session::new(&library, &graph, settings.clone(), Today(Month::Oct), PLAIN);
-    let answer = |session: &mut Session<'_>, line: &str| -> serde_json::Value {
+    let session = || Session::new(Arc::clone(&library), settings.clone(), Today(Month::Oct), PLAIN);
+    let answer = |session: &mut Session, line: &str| -> serde_json::Value {
         let outcome = session.answer(line);
         assert_eq!(outcome.err, "", "{line}");
         serde_json::from_str(&outcome.out).unwrap()
@@ -267,9 +265,8 @@ fn a_broken_file_of_the_house_is_told_and_left() {
     let file = folder.path().join("weighings.ron");
     fs::write(&file, "[\n    (method: stired),\n]\n").unwrap();
     let library = weir();
-    let graph = Graph::new(&library.book);
     let settings = Settings { book: Some(folder.path().to_owned()), ..Settings::default() };
-    let mut session = Session::new(&library, &graph, settings, Today(Month::Oct), PLAIN);
+    let mut session = Session::new(Arc::clone(&library), settings, Today(Month::Oct), PLAIN);
     let answered = session.answer("balance negroni");
     assert_eq!(answered.status, 0);
     assert!(answered.out.contains("published fit"), "{}", answered.out);
@@ -387,9 +384,8 @@ fn the_readme_says_what_the_program_says() {
         assert!(readme.contains(&format!("\n{command}\n")), "{command}");
     }
     let session = readme.split("```text\n").nth(1).unwrap().split("```").next().unwrap();
-    let library = Library::of(read_built_in()).unwrap();
-    let graph = Graph::new(&library.book);
-    let mut talk = Session::new(&library, &graph, Settings::default(), Today(Month::Oct), PLAIN);
+    let library = Arc::new(Library::of(read_built_in()).unwrap());
+    let mut talk = Session::new(Arc::clone(&library), Settings::default(), Today(Month::Oct), PLAIN);
     let mut asked = 0;
     for part in session.split("medlar> ").skip(1) {
         let (line, shown) = part.split_once('\n').unwrap();

@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::sync::LazyLock;
+use std::sync::{Arc, LazyLock};
 
 use medlar::book::{
     Book, Climate, Diet, Ingredient, IngredientId, Kind, Method, Reading, When, read_built_in,
@@ -311,10 +311,10 @@ fn fruit_is_muddled_in_shaken_drinks_and_never_in_stirred_ones() {
 }
 
 fn talk(line: &str) -> String {
-    static LIBRARY: LazyLock<Library> = LazyLock::new(|| Library::of(read_built_in()).unwrap());
-    let graph = Graph::new(&LIBRARY.book);
+    static LIBRARY: LazyLock<Arc<Library>> =
+        LazyLock::new(|| Arc::new(Library::of(read_built_in()).unwrap()));
     let style = Style { width: 80, colour: false, unicode: true };
-    let mut session = Session::new(&LIBRARY, &graph, Settings::default(), Today(Month::Oct), style);
+    let mut session = Session::new(Arc::clone(&LIBRARY), Settings::default(), Today(Month::Oct), style);
     let outcome = session.answer(line);
     format!("{}{}", outcome.out, outcome.err)
 }

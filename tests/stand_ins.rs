@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
 
 use std::collections::BTreeSet;
-use std::sync::LazyLock;
+use std::sync::{Arc, LazyLock};
 
 use medlar::book::{
     Allergen, Book, Climate, Content, Diet, Ingredient, IngredientId, Reading, Source, Template, When, read,
@@ -16,7 +16,7 @@ use medlar::report::Style;
 use medlar::riff::{Alike, SwapIn, SwappedIn, equivalents, spooned, swap_in};
 
 static READING: LazyLock<Reading> = LazyLock::new(read_built_in);
-static LIBRARY: LazyLock<Library> = LazyLock::new(|| Library::of(read_built_in()).unwrap());
+static LIBRARY: LazyLock<Arc<Library>> = LazyLock::new(|| Arc::new(Library::of(read_built_in()).unwrap()));
 
 fn book() -> &'static Book {
     &READING.book
@@ -27,9 +27,8 @@ fn house(jigger: Jigger) -> House {
 }
 
 fn talk(width: usize, lines: &[&str]) -> String {
-    let graph = Graph::new(&LIBRARY.book);
     let style = Style { width, colour: false, unicode: true };
-    let mut session = Session::new(&LIBRARY, &graph, Settings::default(), Today(Month::Oct), style);
+    let mut session = Session::new(Arc::clone(&LIBRARY), Settings::default(), Today(Month::Oct), style);
     let told: Vec<String> = lines
         .iter()
         .map(|line| {

@@ -2,7 +2,7 @@
 //! would read them.
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
 
-use std::sync::LazyLock;
+use std::sync::{Arc, LazyLock};
 
 use medlar::book::{Climate, When, read_built_in};
 use medlar::console::{Library, Session, Settings, Today};
@@ -10,10 +10,9 @@ use medlar::drink::{
     Aim, CannotTune, Equal, Glass, Held, House, Palate, Spec, Tune, Tuned, WayOut, Wish, figures, tune,
 };
 use medlar::measure::{Hemisphere, Jigger, Mass, Measures, Month, Unit, Volume};
-use medlar::pairing::Graph;
 use medlar::report::Style;
 
-static LIBRARY: LazyLock<Library> = LazyLock::new(|| Library::of(read_built_in()).unwrap());
+static LIBRARY: LazyLock<Arc<Library>> = LazyLock::new(|| Arc::new(Library::of(read_built_in()).unwrap()));
 
 fn house() -> House {
     House::new(
@@ -204,9 +203,8 @@ fn who_notices_sugar_less_is_given_more_of_a_change() {
 }
 
 fn talk(lines: &[&str]) -> String {
-    let graph = Graph::new(&LIBRARY.book);
     let style = Style { width: 80, colour: false, unicode: true };
-    let mut session = Session::new(&LIBRARY, &graph, Settings::default(), Today(Month::Oct), style);
+    let mut session = Session::new(Arc::clone(&LIBRARY), Settings::default(), Today(Month::Oct), style);
     let answer = |line: &&str| {
         let outcome = session.answer(line);
         format!("> {line}\n{}{}", outcome.out, outcome.err)

@@ -2,18 +2,18 @@
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
 
 use std::path::Path;
+use std::sync::Arc;
 
 use fastrand::Rng;
 use medlar::book::{Climate, Ingredient, Method, When, read_packs};
 use medlar::console::{Library, Outcome, Session, Settings, Today, complete};
 use medlar::drink::{House, Spec, Work, Written, read_line};
 use medlar::measure::{Amount, Hemisphere, Jigger, Month};
-use medlar::pairing::Graph;
 use medlar::report::Style;
 
-fn weir() -> Library {
+fn weir() -> Arc<Library> {
     let pack = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/packs/weir");
-    Library::of(read_packs(&[&pack], false)).unwrap()
+    Arc::new(Library::of(read_packs(&[&pack], false)).unwrap())
 }
 
 fn house() -> House {
@@ -52,7 +52,12 @@ const AMOUNTS: [&str; 7] = ["1/4 oz", "1/2 oz", "3/4 oz", "1 oz", "45 ml", "2 da
 const NAMES: [&str; 3] = ["Weir Sour", "Long Orchard", "Mill Race"];
 
 /// One random step, on the work and on its twin; none from both where it cannot be taken.
-fn stepped(rng: &mut Rng, work: &Work, twin: &Plain, library: &Library) -> (Option<Work>, Option<Plain>) {
+fn stepped(
+    rng: &mut Rng,
+    work: &Work,
+    twin: &Plain,
+    library: &Arc<Library>,
+) -> (Option<Work>, Option<Plain>) {
     let poured: Vec<&Ingredient> = library.book.ingredients().iter().filter(|i| i.makeup.is_some()).collect();
     let mut next = twin.clone();
     let line = rng.usize(..=twin.lines.len());
@@ -172,19 +177,17 @@ fn any_steps_and_any_way_back_are_what_a_plain_list_says() {
     );
 }
 
-fn talk(library: &Library, width: usize, lines: &[&str]) -> Vec<Outcome> {
-    let graph = Graph::new(&library.book);
+fn talk(library: &Arc<Library>, width: usize, lines: &[&str]) -> Vec<Outcome> {
     let style = Style { width, colour: false, unicode: true };
-    let mut session = Session::new(library, &graph, Settings::default(), Today(Month::Oct), style);
+    let mut session = Session::new(Arc::clone(&library), Settings::default(), Today(Month::Oct), style);
     lines.iter().map(|line| session.answer(line)).collect()
 }
 
 /// A conversation as the prompt shows it, with its changing name.
 fn transcript(width: usize, lines: &[&str]) -> String {
     let library = weir();
-    let graph = Graph::new(&library.book);
     let style = Style { width, colour: false, unicode: true };
-    let mut session = Session::new(&library, &graph, Settings::default(), Today(Month::Oct), style);
+    let mut session = Session::new(Arc::clone(&library), Settings::default(), Today(Month::Oct), style);
     let mut text = String::new();
     for line in lines {
         let prompt = session.prompt();
@@ -442,9 +445,8 @@ fn a_suggestion_goes_with_the_drink_it_was_made_for() {
 #[test]
 fn the_prompt_names_the_drink_in_hand() {
     let library = weir();
-    let graph = Graph::new(&library.book);
     let style = Style { width: 80, colour: false, unicode: true };
-    let mut session = Session::new(&library, &graph, Settings::default(), Today(Month::Oct), style);
+    let mut session = Session::new(Arc::clone(&library), Settings::default(), Today(Month::Oct), style);
     let mut prompts = vec![session.prompt()];
     for line in
         ["work negroni", "name Weir Sour", "undo", "name An Uncommonly Long Name For A Drink", "pairs quince"]

@@ -1,10 +1,12 @@
 //! What a session reads from: the packs and their names.
 
 use std::path::Path;
+use std::sync::Arc;
 
 use super::failure::Failure;
 use super::settings::Settings;
 use crate::book::{Book, Names, Reading, read_built_in, read_packs};
+use crate::pairing::{Graph, Web};
 use crate::report::faults_text;
 
 /// The word that stands for the built-in pack among `--pack` folders.
@@ -19,6 +21,7 @@ pub struct Library {
     pub names: Names,
     /// The packs in use.
     pub packs: Vec<String>,
+    web: Arc<Web>,
 }
 
 impl Library {
@@ -53,6 +56,12 @@ impl Library {
                 .hint("a pack is a folder with pack.ron and ingredients/*.ron (docs/format.md)"));
         }
         let names = Names::new(&reading.book);
-        Ok(Self { book: reading.book, names, packs: reading.packs })
+        let web = Arc::new(Web::of(&reading.book));
+        Ok(Self { book: reading.book, names, packs: reading.packs, web })
+    }
+
+    /// The graph over the records.
+    pub fn graph(&self) -> Graph<'_> {
+        Graph::on(&self.book, Arc::clone(&self.web))
     }
 }

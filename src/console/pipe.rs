@@ -12,7 +12,7 @@ const MOST_BYTES: usize = 64 * 1024;
 /// # Errors
 /// Whatever writing the answers comes to.
 pub(super) fn converse(
-    session: &mut Session<'_>,
+    session: &mut Session,
     mut input: impl BufRead,
     out: &mut impl Write,
     err: &mut impl Write,

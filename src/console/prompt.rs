@@ -3,6 +3,7 @@
 use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use anstyle::{AnsiColor, Style as Ink};
 use rustyline::completion::{Completer, Pair};
@@ -21,30 +22,30 @@ use super::shell::terminal_width;
 const HISTORY_LINES: usize = 1000;
 
 #[derive(Helper, Validator)]
-struct Aid<'l> {
-    library: &'l Library,
+struct Aid {
+    library: Arc<Library>,
     colour: bool,
 }
 
-impl Completer for Aid<'_> {
+impl Completer for Aid {
     type Candidate = Pair;
 
     fn complete(&self, line: &str, at: usize, _: &Context<'_>) -> rustyline::Result<(usize, Vec<Pair>)> {
-        let found = complete(line.get(..at).unwrap_or(line), self.library);
+        let found = complete(line.get(..at).unwrap_or(line), &self.library);
         let one = |word: String| Pair { display: word.clone(), replacement: word };
         Ok((found.start, found.words.into_iter().map(one).collect()))
     }
 }
 
-impl Hinter for Aid<'_> {
+impl Hinter for Aid {
     type Hint = String;
 
     fn hint(&self, line: &str, at: usize, _: &Context<'_>) -> Option<String> {
-        if at < line.len() { None } else { hint(line, self.library) }
+        if at < line.len() { None } else { hint(line, &self.library) }
     }
 }
 
-impl Highlighter for Aid<'_> {
+impl Highlighter for Aid {
     fn highlight_hint<'h>(&self, hint: &'h str) -> std::borrow::Cow<'h, str> {
         if !self.colour {
             return hint.into();
@@ -65,7 +66,7 @@ pub(super) fn welcome() -> &'static str {
 ///
 /// # Errors
 /// Whatever the terminal or the screen comes to.
-pub(super) fn talk(session: &mut Session<'_>, history: Option<&Path>, colour: bool) -> io::Result<()> {
+pub(super) fn talk(session: &mut Session, history: Option<&Path>, colour: bool) -> io::Result<()> {
     let config = Config::builder()
         .completion_type(CompletionType::List)
         .auto_add_history(true)
@@ -73,7 +74,7 @@ pub(super) fn talk(session: &mut Session<'_>, history: Option<&Path>, colour: bo
         .and_then(|c| c.max_history_size(HISTORY_LINES))
         .map_err(to_io)?
         .build();
-    let mut editor: Editor<Aid<'_>, FileHistory> = Editor::with_config(config).map_err(to_io)?;
+    let mut editor: Editor<Aid, FileHistory> = Editor::with_config(config).map_err(to_io)?;
     editor.set_helper(Some(Aid { library: session.library(), colour }));
     if let Some(path) = history {
         // A history that is not there yet is no fault; one that cannot be read is told.
@@ -90,6 +91,9 @@ pub(super) fn talk(session: &mut Session<'_>, history: Option<&Path>, colour: bo
             Ok(line) => {
                 session.set_width(terminal_width());
                 let outcome = patiently(|| session.answer(&line));
+                if let Some(aid) = editor.helper_mut() {
+                    aid.library = session.library();
+                }
                 print!("{}", outcome.out);
                 eprint!("{}", outcome.err);
                 io::stdout().flush()?;
@@ -115,7 +119,7 @@ pub(super) fn talk(session: &mut Session<'_>, history: Option<&Path>, colour: bo
     Ok(())
 }
 
-fn save(editor: &mut Editor<Aid<'_>, FileHistory>, path: &Path) -> io::Result<()> {
+fn save(editor: &mut Editor<Aid, FileHistory>, path: &Path) -> io::Result<()> {
     if let Some(folder) = path.parent() {
         fs::create_dir_all(folder)?;
     }

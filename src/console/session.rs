@@ -1,6 +1,7 @@
 //! A session: a line in, an answer out, and what the next line may refer to.
 
 use std::path::Path;
+use std::sync::Arc;
 
 use clap::error::{ContextKind, ErrorKind};
 use clap::{CommandFactory, Parser};
@@ -111,9 +112,8 @@ pub(super) struct Line {
 
 /// A conversation.
 #[derive(Debug)]
-pub struct Session<'l> {
-    library: &'l Library,
-    graph: &'l Graph<'l>,
+pub struct Session {
+    library: Arc<Library>,
     settings: Settings,
     today: Today,
     style: Style,
@@ -124,18 +124,11 @@ pub struct Session<'l> {
     at_prompt: bool,
 }
 
-impl<'l> Session<'l> {
-    /// Opens a session on a library and its graph.
-    pub fn new(
-        library: &'l Library,
-        graph: &'l Graph<'l>,
-        settings: Settings,
-        today: Today,
-        style: Style,
-    ) -> Self {
+impl Session {
+    /// Opens a session on a library.
+    pub fn new(library: Arc<Library>, settings: Settings, today: Today, style: Style) -> Self {
         Self {
             library,
-            graph,
             settings,
             today,
             style,
@@ -153,8 +146,8 @@ impl<'l> Session<'l> {
     }
 
     /// The library that is open.
-    pub fn library(&self) -> &'l Library {
-        self.library
+    pub fn library(&self) -> Arc<Library> {
+        Arc::clone(&self.library)
     }
 
     /// Uses another width from now on.
@@ -169,7 +162,7 @@ impl<'l> Session<'l> {
 
     /// What one who leaves without a word should still see: how to take up again what they had in hand.
     pub(super) fn farewell(&self) -> Option<String> {
-        Some(to_go_on(&line_to_keep(self.library, self.hand.work()?)?))
+        Some(to_go_on(&line_to_keep(&self.library, self.hand.work()?)?))
     }
 
     /// Answers one typed line. An empty line is answered with nothing.
@@ -209,9 +202,11 @@ impl<'l> Session<'l> {
             return self.failed(&settings, &failure);
         }
         let (ice, unread) = house_ice(settings.book.as_deref());
+        let library = Arc::clone(&self.library);
+        let graph = library.graph();
         let desk = Desk {
-            library: self.library,
-            graph: self.graph,
+            library: &library,
+            graph: &graph,
             house: House { ice, ..settings.house(self.today) },
             picks: &self.picks,
             hand: &self.hand,

@@ -3,6 +3,7 @@
 use std::io::{self, IsTerminal, Write};
 use std::path::PathBuf;
 use std::process::ExitCode;
+use std::sync::Arc;
 
 use clap::Parser;
 use clap::error::ErrorKind;
@@ -17,7 +18,6 @@ use super::session::{Outcome, Session, usage_failure};
 use super::settings::{Settings, Today};
 use super::words::gather;
 use crate::measure::Month;
-use crate::pairing::Graph;
 use crate::report::Style;
 
 /// Which flavours go together, what can stand in for what, and variants of classic drinks that stay in balance.
@@ -77,12 +77,12 @@ pub fn run() -> ExitCode {
 fn answer(cli: &Cli) -> io::Result<u8> {
     let settings = Settings { book: cli.settings.book.clone().or_else(house_folder), ..cli.settings.clone() };
     let library = match Library::open(&cli.settings) {
-        // It is needed until the process ends; taking it apart then would only cost time.
-        Ok(library) => &*Box::leak(Box::new(library)),
+        Ok(library) => Arc::new(library),
         Err(failure) => return show(&refusal(&failure, cli.settings.json)),
     };
-    let graph = Graph::new(&library.book);
-    let mut session = Session::new(library, &graph, settings, today(), style());
+    // One stays until the process ends: taking it apart then would only cost time.
+    std::mem::forget(Arc::clone(&library));
+    let mut session = Session::new(library, settings, today(), style());
     if let Some(command) = &cli.command {
         let mut session = session.at_shell();
         return show(&patiently(|| session.run(command, &cli.settings)));

@@ -1,6 +1,7 @@
 //! The graph itself: who goes with whom, compact and sorted.
 
 use std::collections::HashMap;
+use std::sync::Arc;
 
 use petgraph::Directed;
 use petgraph::csr::Csr;
@@ -26,10 +27,10 @@ pub(super) struct Strand {
     edge: u32,
 }
 
-/// The pairing graph of a book.
+/// Who goes with whom in a book, by positions in its lists: what a [`Graph`] is made of, without the book itself, so that
+/// one who owns a book can keep it beside it.
 #[derive(Debug)]
-pub struct Graph<'b> {
-    book: &'b Book,
+pub struct Web {
     /// Positions of edges, in the list of the book.
     affinities: Csr<(), u32, Directed, u32>,
     clashes: Csr<(), u32, Directed, u32>,
@@ -37,9 +38,16 @@ pub struct Graph<'b> {
     weights: Vec<f64>,
 }
 
-impl<'b> Graph<'b> {
-    /// Builds the graph of a book.
-    pub fn new(book: &'b Book) -> Self {
+/// The pairing graph of a book.
+#[derive(Debug)]
+pub struct Graph<'b> {
+    book: &'b Book,
+    web: Arc<Web>,
+}
+
+impl Web {
+    /// The web of a book.
+    pub fn of(book: &Book) -> Self {
         let positions: HashMap<&IngredientId, u32> =
             book.ingredients().iter().map(|i| &i.id).zip(0..).collect();
         let mut affinities = Vec::with_capacity(book.edges().len());
@@ -61,11 +69,22 @@ impl<'b> Graph<'b> {
             }
         }
         Self {
-            book,
             affinities: compact(&affinities, book.ingredients().len()),
             clashes: compact(&clashes, book.ingredients().len()),
             weights: book.edges().iter().map(weight).collect(),
         }
+    }
+}
+
+impl<'b> Graph<'b> {
+    /// Builds the graph of a book.
+    pub fn new(book: &'b Book) -> Self {
+        Self::on(book, Arc::new(Web::of(book)))
+    }
+
+    /// The graph of a book whose web was made before.
+    pub fn on(book: &'b Book, web: Arc<Web>) -> Self {
+        Self { book, web }
     }
 
     /// The book under the graph.
@@ -75,12 +94,12 @@ impl<'b> Graph<'b> {
 
     /// How many affinities there are.
     pub fn affinity_count(&self) -> usize {
-        self.affinities.edge_count() / 2
+        self.web.affinities.edge_count() / 2
     }
 
     /// How many clashes there are.
     pub fn clash_count(&self) -> usize {
-        self.clashes.edge_count() / 2
+        self.web.clashes.edge_count() / 2
     }
 
     /// The affinity of two ingredients, if the book knows one.
@@ -127,30 +146,30 @@ impl<'b> Graph<'b> {
     }
 
     pub(super) fn neighbours(&self, at: u32) -> impl ExactSizeIterator<Item = (u32, Strand)> + '_ {
-        let others = self.affinities.neighbors_slice(at);
-        others.iter().copied().zip(self.affinities.edges_slice(at).iter().map(|e| self.strand_of(*e)))
+        let others = self.web.affinities.neighbors_slice(at);
+        others.iter().copied().zip(self.web.affinities.edges_slice(at).iter().map(|e| self.strand_of(*e)))
     }
 
     pub(super) fn clash_neighbours(&self, at: u32) -> impl Iterator<Item = (u32, &'b Edge)> + '_ {
-        let others = self.clashes.neighbors_slice(at);
+        let others = self.web.clashes.neighbors_slice(at);
         others
             .iter()
             .copied()
-            .zip(self.clashes.edges_slice(at).iter().map(|e| &self.book.edges()[*e as usize]))
+            .zip(self.web.clashes.edges_slice(at).iter().map(|e| &self.book.edges()[*e as usize]))
     }
 
     pub(super) fn strand(&self, a: u32, b: u32) -> Option<Strand> {
-        let at = self.affinities.neighbors_slice(a).binary_search(&b).ok()?;
-        Some(self.strand_of(self.affinities.edges_slice(a)[at]))
+        let at = self.web.affinities.neighbors_slice(a).binary_search(&b).ok()?;
+        Some(self.strand_of(self.web.affinities.edges_slice(a)[at]))
     }
 
     fn strand_of(&self, edge: u32) -> Strand {
-        Strand { affinity: self.weights[edge as usize], edge }
+        Strand { affinity: self.web.weights[edge as usize], edge }
     }
 
     pub(super) fn clash_at(&self, a: u32, b: u32) -> Option<&'b Edge> {
-        let at = self.clashes.neighbors_slice(a).binary_search(&b).ok()?;
-        Some(&self.book.edges()[self.clashes.edges_slice(a)[at] as usize])
+        let at = self.web.clashes.neighbors_slice(a).binary_search(&b).ok()?;
+        Some(&self.book.edges()[self.web.clashes.edges_slice(a)[at] as usize])
     }
 
     pub(super) fn tie_of(&self, other: u32, strand: Strand) -> Tie<'b> {
