@@ -15,7 +15,11 @@ mod fruit;
 mod id;
 mod ingredient;
 mod keeping;
+#[cfg(compiled_pack)]
+mod leaf;
 mod list;
+#[cfg(compiled_pack)]
+mod merge;
 mod names;
 mod near;
 mod origin;
@@ -41,6 +45,10 @@ pub use fruit::{Flesh, Yield};
 pub use id::{CautionId, IngredientId, NotAnId, TemplateId};
 pub use ingredient::{Climates, Ingredient, Makeup, Origins};
 pub use keeping::Keeping;
+#[cfg(compiled_pack)]
+pub use leaf::{Leaf, LeafFault, LeafProblem, overlay};
+#[cfg(compiled_pack)]
+pub use merge::{Merged, merge};
 pub use names::{Lookup, Names, Target, Wanted};
 pub use near::nearest_word;
 pub use origin::Origin;

@@ -98,7 +98,7 @@ pub(super) fn record_ranges(text: &str) -> Result<Vec<Range<usize>>, SpannedErro
 }
 
 /// The bytes that a raw value takes in the text it was read from, blanks around it left out.
-fn range_in(text: &str, value: &RawValue) -> Range<usize> {
+pub(super) fn range_in(text: &str, value: &RawValue) -> Range<usize> {
     let all = value.get_ron();
     let trimmed = all.trim();
     let start = trimmed.as_ptr() as usize - text.as_ptr() as usize;
@@ -111,7 +111,7 @@ fn quoted_id(record: &str) -> Option<String> {
     rest.split_once('"').map(|(id, _)| id.to_owned()).filter(|id| id.len() <= 64)
 }
 
-fn byte_at(text: &str, position: Position) -> usize {
+pub(super) fn byte_at(text: &str, position: Position) -> usize {
     let line_start: usize =
         text.split_inclusive('\n').take(position.line.saturating_sub(1)).map(str::len).sum();
     let line = &text[line_start.min(text.len())..];
@@ -145,7 +145,7 @@ fn fault_of(
 }
 
 /// The fields of any struct, each with the text of its value.
-struct Fields<'a>(Vec<(String, &'a RawValue)>);
+pub(super) struct Fields<'a>(pub(super) Vec<(String, &'a RawValue)>);
 
 impl<'de> Deserialize<'de> for Fields<'de> {
     fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
