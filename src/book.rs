@@ -12,6 +12,7 @@ mod edge;
 mod fault;
 mod fold;
 mod fruit;
+mod house;
 mod id;
 mod ingredient;
 mod keeping;
@@ -25,10 +26,16 @@ mod near;
 mod origin;
 mod pack;
 mod prep;
+mod price;
 mod season;
 mod shelf;
+mod side_by_side;
 mod source;
 mod spread;
+mod stock;
+#[cfg(compiled_pack)]
+mod store;
+mod tasting;
 mod template;
 mod weighing;
 mod word;
@@ -38,10 +45,17 @@ mod write;
 pub use built_in::{built_in, read_built_in, read_packs};
 pub use caution::Caution;
 pub use compiled::{Compiled, NotCompiled};
-pub use edge::{Bond, Edge};
+pub use edge::{Bond, Edge, Said};
 pub use fault::{Fault, Place, Problem};
 pub use fold::fold;
 pub use fruit::{Flesh, Yield};
+#[cfg(compiled_pack)]
+pub use house::{
+    Edited, FieldChange, NotEdited, OpenedHouse, RecordChange, RecordEdit, check_record, ingredient_fields,
+    keep, makeup_value, mentions, mentions_of_drink, open_house, prep_fields, ron_value, template_fields,
+    try_out,
+};
+pub use house::{HouseBook, RecordKind, Whose};
 pub use id::{CautionId, IngredientId, NotAnId, TemplateId};
 pub use ingredient::{Climates, Ingredient, Makeup, Origins};
 pub use keeping::Keeping;
@@ -54,11 +68,22 @@ pub use near::nearest_word;
 pub use origin::Origin;
 pub use pack::{FORMAT, Reading, read, read_folders};
 pub use prep::{Prep, PrepLine};
+pub use price::Price;
 pub use season::{Presence, Season, When};
 pub use shelf::Book;
 pub use source::{Content, MOST_BYTES, Source};
 pub use spread::Spread;
+pub use stock::Stock;
+#[cfg(compiled_pack)]
+pub use store::{
+    ChangeFault, ChangeId, Changed, Contents, Disk, Entry, FileChange, FileFacts, FileKind, Folder, History,
+    Holder, MOST_RECORD_BYTES, NotAChangeId, NotARecordPath, Occasion, RecordFolder, RecordPath, Sheaf,
+    Stamp, Store, StoreFault, StoreProblem, Trouble, Turn, Which, Writer,
+};
+pub use tasting::{Tasted, TastedThing, Tasting, Told};
 pub use template::{Garnish, Slot, Template};
-pub use weighing::{Weighing, Weighings, WeighingsFault};
-pub use word::{Allergen, Climate, Diet, Facet, Family, Kind, Method, PrepWay, Role, Storage, UnknownWord};
+pub use weighing::Weighing;
+pub use word::{
+    Allergen, Climate, Diet, Facet, Family, Kind, Level, Method, PrepWay, Role, Storage, UnknownWord,
+};
 pub use write::{written_cautions, written_edges, written_ingredients, written_templates};

@@ -28,7 +28,7 @@ pub use month::{Hemisphere, Month, MonthSet, NotAMonth};
 pub use print::{ShownAmount, ShownVolume, in_unit};
 pub use quantity::NotAQuantity;
 pub use scalar::{
-    Affinity, Bitterness, Brix, Concentration, Grade, Mass, MassShare, Pressure, Strength, Temperature,
-    Volume,
+    Affinity, Bitterness, Brix, Concentration, Grade, Mass, MassShare, Pressure, Score, Strength,
+    Temperature, Volume,
 };
 pub use unit::{ML_PER_OUNCE, Unit};

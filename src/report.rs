@@ -5,8 +5,10 @@
 //! result was found, and it never prints.
 
 mod balance;
+mod bar;
 mod bench;
 mod bridges;
+mod changed;
 mod clean;
 mod companions;
 mod describe;
@@ -14,17 +16,22 @@ mod equivalent;
 mod explain;
 mod faults;
 mod gauge;
+mod history;
+mod house_book;
+mod house_faults;
 mod json;
 mod listing;
 mod noticed;
 mod phrase;
 mod prep;
 mod riffs;
+mod said;
 mod seasons;
 mod soundness;
 mod style;
 mod swap;
 mod table;
+mod tasted;
 mod terminal;
 mod tolerance;
 mod tone;
@@ -34,17 +41,22 @@ mod work;
 mod year;
 
 pub use balance::{Balance, balance};
+pub use bar::{measures, prices, stock};
 pub use bench::{
     Adjusted, Compared, Cut, Fortified, Freezer, Gas, Held, InFreezer, Kept, Kin, Made, Reading, Way,
     Weighed, adjusted, brix, compared, cut, fortified, freezer, gas, syrup, weighed,
 };
 pub use bridges::{accords, bridges};
+pub use changed::{Changed, changed};
 pub use clean::clean;
 pub use companions::{companions, expected};
 pub use describe::{ingredient, template};
 pub use explain::{Standing, companion_explained, riff_explained, stand_in_explained, swap_explained};
 pub use faults::faults_text;
 pub use gauge::{Gauge, Span, Stand};
+pub use history::{history, turned_back};
+pub use house_book::{HouseFilesTold, house_book, merged, sharing};
+pub use house_faults::{HouseFaults, Mends, mends, with_house_faults};
 pub use json::json;
 pub use listing::{by_family, contents, facets, families, ingredients, kinds, templates};
 pub use phrase::View;
@@ -55,6 +67,7 @@ pub use soundness::soundness;
 pub use style::Style;
 pub use swap::{stand_ins, swapped_in};
 pub use table::{Align, Cell, Column, Row, Table};
+pub use tasted::{Moved, TastingKept, tasted};
 pub use terminal::{render, wrapped};
 pub use tolerance::tolerance;
 pub use tone::Tone;
@@ -97,6 +110,8 @@ pub enum Block {
     Caution(String),
     /// Short entries without an order.
     List(Vec<String>),
+    /// Text that is drawn already, line by line, and is safe to show.
+    Drawn(String),
 }
 
 impl Report {
@@ -170,6 +185,12 @@ impl Report {
     #[must_use]
     pub fn list(self, entries: Vec<String>) -> Self {
         self.with(Block::List(entries))
+    }
+
+    /// Adds text that is drawn already.
+    #[must_use]
+    pub fn drawn(self, text: impl Into<String>) -> Self {
+        self.with(Block::Drawn(text.into()))
     }
 
     fn with(mut self, block: Block) -> Self {

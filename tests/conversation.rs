@@ -1,6 +1,8 @@
 //! Talking with the program: string in, string out, on the small frozen pack; and the README's own session.
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
 
+mod bar;
+
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -222,8 +224,10 @@ fn what_the_house_has_weighed_is_kept_and_used() {
     let folder = tempfile::tempdir().unwrap();
     let book = folder.path().join("house");
     let library = weir();
-    let settings = Settings { book: Some(book.clone()), json: true, ..Settings::default() };
-    let session = || Session::new(Arc::clone(&library), settings.clone(), Today(Month::Oct), PLAIN);
+    let session = || {
+        let settings = Settings { book: Some(book.clone()), json: true, ..Settings::default() };
+        Session::new(bar::weir_over(&book), settings, Today(Month::Oct), PLAIN).keeping(bar::clock())
+    };
     let answer = |session: &mut Session, line: &str| -> serde_json::Value {
         let outcome = session.answer(line);
         assert_eq!(outcome.err, "", "{line}");
@@ -256,25 +260,6 @@ fn what_the_house_has_weighed_is_kept_and_used() {
     let mut last = session();
     answer(&mut last, "bench weigh --forget stirred");
     assert_eq!(answer(&mut last, "balance negroni")["figures"]["dilution_basis"], "fit");
-}
-
-/// A file that a person broke is told with every answer, left as it is, and hides nothing else.
-#[test]
-fn a_broken_file_of_the_house_is_told_and_left() {
-    let folder = tempfile::tempdir().unwrap();
-    let file = folder.path().join("weighings.ron");
-    fs::write(&file, "[\n    (method: stired),\n]\n").unwrap();
-    let library = weir();
-    let settings = Settings { book: Some(folder.path().to_owned()), ..Settings::default() };
-    let mut session = Session::new(Arc::clone(&library), settings, Today(Month::Oct), PLAIN);
-    let answered = session.answer("balance negroni");
-    assert_eq!(answered.status, 0);
-    assert!(answered.out.contains("published fit"), "{}", answered.out);
-    assert!(answered.err.contains("weighings.ron, line 2:"), "{}", answered.err);
-    let refused = session.answer("bench weigh negroni before 90 g after 117 g");
-    assert_eq!(refused.status, 1);
-    assert!(refused.err.contains("mend the file by hand"), "{}", refused.err);
-    assert_eq!(fs::read_to_string(&file).unwrap(), "[\n    (method: stired),\n]\n");
 }
 
 #[test]

@@ -1,55 +1,48 @@
 //! Holding records against each other: what is whole goes onto the shelf, every fault is told.
 
-mod prep;
+mod edge;
+pub(super) mod ingredient;
+pub(super) mod prep;
+pub(super) mod template;
 
-use std::borrow::Cow;
 use std::cell::OnceCell;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::ops::Range;
-use std::sync::atomic::{AtomicUsize, Ordering};
 
+use self::edge::edges;
+use self::ingredient::{check_ingredient, finish_ingredient};
 use self::prep::{check_prep, finish_prep};
+use self::template::{check_template, finish_template};
 use super::caution::Caution;
 use super::draft::{CautionDraft, Draft, IngredientDraft, PrepDraft, SheetDraft, TemplateDraft};
-use super::edge::{Bond, Edge};
 use super::fault::{Fault, Place, Problem};
 use super::fold::fold;
 use super::id::{CautionId, IngredientId};
-use super::ingredient::{Climates, Ingredient};
-use super::list::{Listed, read_list, record_ranges};
+use super::list::{Listed, read_list};
 use super::near::nearest_word;
 use super::shelf::Book;
+use super::side_by_side::side_by_side;
 use super::source::{Content, Source};
-use super::spread::Spread;
-use super::template::{Slot, Template};
-use super::word::{Allergen, Diet};
-use crate::measure::{Concentration, Measures};
 
 /// Longest text of a name, in characters.
-const MOST_NAME: usize = 64;
+pub(super) const MOST_NAME: usize = 64;
 /// Longest text of a note, an essence or a caution, in characters.
-const MOST_TEXT: usize = 600;
-/// Most files that are read at once.
-const MOST_READERS: usize = 4;
-/// Most strength of what is marked as without alcohol, % vol: what some countries' rules call alcohol free; *from memory*.
-const MOST_NO_ALCOHOL: f64 = 0.05;
-/// Most slots of a template.
-const MOST_SLOTS: usize = 10;
+pub(super) const MOST_TEXT: usize = 600;
 
 /// A file, and where its records stand in it once a fault has to be placed.
-struct Page<'s> {
-    source: &'s Source,
-    ranges: OnceCell<Vec<Range<usize>>>,
+pub(super) struct Page<'s> {
+    pub(super) source: &'s Source,
+    pub(super) ranges: OnceCell<Vec<Range<usize>>>,
 }
 
 /// A record with the file it stands in.
-struct Record<'p, D> {
-    page: &'p Page<'p>,
-    listed: Listed<D>,
+pub(super) struct Record<'p, D> {
+    pub(super) page: &'p Page<'p>,
+    pub(super) listed: Listed<D>,
 }
 
 impl<D: Draft> Record<'_, D> {
-    fn fault(&self, needle: Option<&str>, problem: Problem) -> Fault {
+    pub(super) fn fault(&self, needle: Option<&str>, problem: Problem) -> Fault {
         let draft = &self.listed.draft;
         Fault {
             file: self.page.source.path.clone(),
@@ -62,7 +55,7 @@ impl<D: Draft> Record<'_, D> {
     /// The place of a quoted word in the record, or of the record's first line.
     fn place(&self, needle: Option<&str>) -> Place {
         let text: &str = &self.page.source.text;
-        let ranges = self.page.ranges.get_or_init(|| record_ranges(text).unwrap_or_default());
+        let ranges = self.page.ranges.get_or_init(|| self.page.source.record_ranges());
         let range = ranges.get(self.listed.index).cloned().unwrap_or(0..0);
         let found = needle.and_then(|n| {
             // A sheet names its own ingredient first; in other records the first mention is the one that is meant.
@@ -74,7 +67,7 @@ impl<D: Draft> Record<'_, D> {
         Place::in_text(text, found.unwrap_or_else(first_line))
     }
 
-    fn spot(&self) -> String {
+    pub(super) fn spot(&self) -> String {
         format!("{}:{}", self.page.source.path, self.place(None).line)
     }
 }
@@ -87,7 +80,12 @@ fn records<'p, D: Draft + Send>(
 ) -> Vec<Record<'p, D>> {
     let mut all = Vec::new();
     let of_kind: Vec<&'p Page<'p>> = pages.iter().filter(|p| p.source.content == content).collect();
-    for (page, (list, wrong)) in of_kind.iter().zip(read_all::<D>(&of_kind)) {
+    let sources: Vec<&Source> = of_kind.iter().map(|p| p.source).collect();
+    let read = |source: &&Source| {
+        let mut faults = Vec::new();
+        (read_list::<D>(source, &mut faults), faults)
+    };
+    for (page, (list, wrong)) in of_kind.iter().zip(side_by_side(&sources, read)) {
         faults.extend(wrong);
         for listed in list {
             let record = Record { page, listed };
@@ -101,39 +99,7 @@ fn records<'p, D: Draft + Send>(
     all
 }
 
-/// Reads files side by side, for opening the book is what a person waits for; the answers are in the files' order.
-fn read_all<D: Draft + Send>(pages: &[&Page<'_>]) -> Vec<(Vec<Listed<D>>, Vec<Fault>)> {
-    let sources: Vec<&Source> = pages.iter().map(|p| p.source).collect();
-    let next = AtomicUsize::new(0);
-    let read = || {
-        let mut done = Vec::new();
-        loop {
-            let index = next.fetch_add(1, Ordering::Relaxed);
-            let Some(source) = sources.get(index) else { return done };
-            let mut faults = Vec::new();
-            let list = read_list::<D>(source, &mut faults);
-            done.push((index, (list, faults)));
-        }
-    };
-    let helpers =
-        std::thread::available_parallelism().map_or(1, std::num::NonZero::get).min(MOST_READERS) - 1;
-    let mut done = std::thread::scope(|scope| {
-        let started: Vec<_> = (0..helpers).map(|_| scope.spawn(read)).collect();
-        let mut done = read();
-        // A reader that panicked is our own fault and must not pass for a short file.
-        for reader in started {
-            match reader.join() {
-                Ok(more) => done.extend(more),
-                Err(panic) => std::panic::resume_unwind(panic),
-            }
-        }
-        done
-    });
-    done.sort_by_key(|(index, _)| *index);
-    done.into_iter().map(|(_, read)| read).collect()
-}
-
-fn quoted(id: &impl ToString) -> String {
+pub(super) fn quoted(id: &impl ToString) -> String {
     format!("\"{}\"", id.to_string())
 }
 
@@ -182,7 +148,7 @@ pub(super) fn check(sources: &[Source], faults: &mut Vec<Fault>) -> Book {
     let mut kept_templates = BTreeMap::new();
     for record in &templates {
         let before = faults.len();
-        check_template(record, &known, &kept, faults);
+        check_template(record, &known, |id| kept.get(id), faults);
         if faults.len() == before
             && let Some(template) = finish_template(&record.listed.draft)
         {
@@ -193,7 +159,7 @@ pub(super) fn check(sources: &[Source], faults: &mut Vec<Fault>) -> Book {
     let mut kept_preps = BTreeMap::new();
     for record in &preps {
         let before = faults.len();
-        check_prep(record, &known, &kept, faults);
+        check_prep(record, &known, |id| kept.get(id), faults);
         if faults.len() == before
             && let Some(prep) = finish_prep(&record.listed.draft)
         {
@@ -217,15 +183,15 @@ pub(super) fn check(sources: &[Source], faults: &mut Vec<Fault>) -> Book {
 }
 
 /// The ids that a reference may name.
-struct Known {
+pub(super) struct Known {
     /// Each with its number in the order of ids.
-    ingredients: HashMap<IngredientId, usize>,
-    cautions: BTreeSet<CautionId>,
+    pub(super) ingredients: HashMap<IngredientId, usize>,
+    pub(super) cautions: BTreeSet<CautionId>,
 }
 
 impl Known {
     /// The id as the book holds it, so that its text is shared, and its number; a fault if there is none.
-    fn ingredient<D: Draft>(
+    pub(super) fn ingredient<D: Draft>(
         &self,
         record: &Record<'_, D>,
         id: &IngredientId,
@@ -266,14 +232,23 @@ fn unique<'r, D: Draft, Id: Ord + Clone + ToString + 'r>(
     first.into_keys().collect()
 }
 
-type Names<'r> = (Option<String>, Option<&'r String>, &'r Vec<String>);
+pub(super) type Names<'r> = (Option<String>, Option<&'r String>, &'r Vec<String>);
 
 fn names_lead_to_one<'r, D: Draft + 'r>(
     records: &'r [Record<'_, D>],
     names: impl Fn(&'r D) -> Names<'r>,
     faults: &mut Vec<Fault>,
 ) {
-    let mut first: BTreeMap<String, String> = BTreeMap::new();
+    names_lead_to_one_beside(&mut BTreeMap::new(), records, names, faults);
+}
+
+/// The same beside names that are taken already: what they are compared by, and the id that each leads to.
+pub(super) fn names_lead_to_one_beside<'r, 'p: 'r, D: Draft + 'r>(
+    first: &mut BTreeMap<String, String>,
+    records: impl IntoIterator<Item = &'r Record<'p, D>>,
+    names: impl Fn(&'r D) -> Names<'r>,
+    faults: &mut Vec<Fault>,
+) {
     for record in records {
         let (Some(id), name, aliases) = names(&record.listed.draft) else { continue };
         for name in name.into_iter().chain(aliases) {
@@ -293,7 +268,7 @@ fn names_lead_to_one<'r, D: Draft + 'r>(
     }
 }
 
-fn texts<D: Draft>(
+pub(super) fn texts<D: Draft>(
     record: &Record<'_, D>,
     fields: &[(&'static str, Option<&str>, usize)],
     faults: &mut Vec<Fault>,
@@ -314,277 +289,11 @@ fn texts<D: Draft>(
     }
 }
 
-fn check_ingredient(record: &Record<'_, IngredientDraft>, known: &Known, faults: &mut Vec<Fault>) {
-    let draft = &record.listed.draft;
-    for id in &draft.made_from {
-        if draft.id.as_ref() == Some(id) {
-            faults.push(record.fault(Some("made_from"), Problem::MadeFromItself { id: id.to_string() }));
-        } else {
-            known.ingredient(record, id, faults);
-        }
-    }
-    if let Some(what) = outside_spread(draft) {
-        faults.push(record.fault(Some("spread"), Problem::Spread { what }));
-    }
-    if let Some(juice) = &draft.juice {
-        known.ingredient(record, &juice.gives, faults);
-        if juice.least > juice.ml || juice.ml > juice.most {
-            faults.push(record.fault(Some("juice"), Problem::Juice));
-        }
-    }
-    for id in draft.cautions.iter().filter(|id| !known.cautions.contains(id)) {
-        let nearest = nearest_word(id.as_str(), known.cautions.iter().map(CautionId::as_str));
-        let problem =
-            Problem::UnknownId { what: "caution", id: id.to_string(), nearest: nearest.map(str::to_owned) };
-        faults.push(record.fault(Some(&quoted(id)), problem));
-    }
-    if record.listed.blanked {
-        return;
-    }
-    if let (Some(origin), Some(season)) = (&draft.origin, &draft.season) {
-        let pairs = [
-            (
-                draft.makeup.is_some(),
-                origin.makeup.is_some(),
-                "a makeup needs its origin: origin: (makeup: ...)",
-                "an origin for a makeup that is not there",
-            ),
-            (
-                season.is_fresh() || draft.climates != Climates::default(),
-                origin.season.is_some(),
-                "a season needs its origin: origin: (season: ...)",
-                "an origin for a season, but the season is all_year",
-            ),
-            (
-                draft.flesh.is_some() || draft.juice.is_some(),
-                origin.fruit.is_some(),
-                "flesh and juice need their origin: origin: (fruit: ...)",
-                "an origin for flesh or juice that is not there",
-            ),
-            (
-                draft.keeps.is_some(),
-                origin.keeping.is_some(),
-                "how long it keeps needs its origin: origin: (keeping: ...)",
-                "an origin for keeping that is not there",
-            ),
-        ];
-        for (fact, told, without, needless) in pairs {
-            match (fact, told) {
-                (true, false) => faults.push(record.fault(Some("origin"), Problem::Origin(without))),
-                (false, true) => faults.push(record.fault(Some("origin"), Problem::Origin(needless))),
-                _ => {}
-            }
-        }
-    }
-    if let Some(makeup) = &draft.makeup {
-        let kinds = makeup.glucose.grams_per_litre() + makeup.fructose.grams_per_litre();
-        if kinds > makeup.sugar.grams_per_litre() * (1.0 + 1e-9) {
-            let problem = Problem::SugarKinds { kinds: Concentration::clamped(kinds), sugar: makeup.sugar };
-            faults.push(record.fault(Some("sugar"), problem));
-        }
-        let acids = [makeup.malic, makeup.tartaric, makeup.lactic, makeup.acetic, makeup.phosphoric];
-        let kinds: f64 = acids.iter().map(|kind| kind.grams_per_litre()).sum();
-        if kinds > makeup.acid.grams_per_litre() * (1.0 + 1e-9) {
-            let problem = Problem::AcidKinds { kinds: Concentration::clamped(kinds), acid: makeup.acid };
-            faults.push(record.fault(Some("acid"), problem));
-        }
-    }
-    if let (Some(diet), Some(allergens)) = (&draft.diet, &draft.allergens) {
-        let contradictions = [
-            (Diet::Vegan, allergens.contains(&Allergen::Milk), "it brings milk"),
-            (Diet::Vegan, allergens.contains(&Allergen::Eggs), "it brings eggs"),
-            (Diet::Vegetarian, allergens.contains(&Allergen::Fish), "it brings fish"),
-            (Diet::Vegetarian, allergens.contains(&Allergen::Crustaceans), "it brings crustaceans"),
-            (Diet::Vegetarian, allergens.contains(&Allergen::Molluscs), "it brings molluscs"),
-            (Diet::GlutenFree, allergens.contains(&Allergen::Gluten), "it brings gluten"),
-            (Diet::Vegan, !diet.contains(&Diet::Vegetarian), "not marked vegetarian"),
-            (
-                Diet::NoAlcohol,
-                draft.makeup.is_some_and(|m| m.strength.percent_vol() > MOST_NO_ALCOHOL),
-                "its makeup has more than 0.05 % vol",
-            ),
-        ];
-        for (mark, contradicted, fact) in contradictions {
-            if contradicted && diet.contains(&mark) {
-                faults.push(record.fault(Some("diet"), Problem::Diet { diet: mark.name(), fact }));
-            }
-        }
-    }
-}
-
-fn edges(sheets: &[Record<'_, SheetDraft>], known: &Known, faults: &mut Vec<Fault>) -> Vec<Edge> {
-    let mut edges: Vec<((usize, usize), Edge)> = Vec::new();
-    let mut by_pair: HashMap<(usize, usize), usize> = HashMap::new();
-    let mut by_sheet: BTreeMap<&IngredientId, usize> = BTreeMap::new();
-    for (index, record) in sheets.iter().enumerate() {
-        let SheetDraft { of: Some(of), origin: Some(origin), goes_with, clashes } = &record.listed.draft
-        else {
-            continue;
-        };
-        if let Some(earlier) = by_sheet.get(of) {
-            let first = sheets[*earlier].spot();
-            faults.push(
-                record.fault(None, Problem::Duplicate { what: SheetDraft::WHAT, id: of.to_string(), first }),
-            );
-        } else {
-            by_sheet.insert(of, index);
-        }
-        let Some((of, at)) = known.ingredient(record, of, faults) else { continue };
-        let affinities = goes_with.iter().map(|g| (&g.other, Bond::Affinity(g.affinity), &g.note));
-        let clashes = clashes.iter().map(|c| (&c.other, Bond::Clash, &c.note));
-        for (other, bond, note) in affinities.chain(clashes) {
-            if other == of {
-                faults.push(record.fault(Some(&quoted(other)), Problem::WithItself { id: of.to_string() }));
-                continue;
-            }
-            let Some((other, other_at)) = known.ingredient(record, other, faults) else { continue };
-            texts(record, &[("note", note.as_deref(), MOST_TEXT)], faults);
-            let (pair, key) = if of < other {
-                ((of.clone(), other.clone()), (at, other_at))
-            } else {
-                ((other.clone(), of.clone()), (other_at, at))
-            };
-            if let Some(earlier) = by_pair.get(&key) {
-                let problem = Problem::PairTwice {
-                    a: of.to_string(),
-                    b: other.to_string(),
-                    first: sheets[*earlier].spot(),
-                };
-                faults.push(record.fault(Some(&quoted(other)), problem));
-                continue;
-            }
-            by_pair.insert(key, index);
-            edges
-                .push((key, Edge { pair, bond, note: note.clone().map(Cow::Owned), origin: origin.clone() }));
-        }
-    }
-    // Numbers stand in the order of ids, and are much quicker to compare.
-    edges.sort_unstable_by_key(|(key, _)| *key);
-    edges.into_iter().map(|(_, edge)| edge).collect()
-}
-
-fn check_template(
-    record: &Record<'_, TemplateDraft>,
-    known: &Known,
-    ingredients: &BTreeMap<IngredientId, Ingredient>,
-    faults: &mut Vec<Fault>,
-) {
-    let draft = &record.listed.draft;
-    texts(
-        record,
-        &[("essence", draft.essence.as_deref(), MOST_TEXT), ("glass", draft.glass.as_deref(), MOST_NAME)],
-        faults,
-    );
-    for garnish in &draft.garnish {
-        known.ingredient(record, &garnish.0, faults);
-    }
-    let Some(slots) = &draft.slots else { return };
-    if (slots.is_empty() && !record.listed.blanked) || slots.len() > MOST_SLOTS {
-        let problem = Problem::SlotCount { found: slots.len(), most: MOST_SLOTS };
-        faults.push(record.fault(Some("slots"), problem));
-    }
-    for (index, slot) in slots.iter().enumerate() {
-        if known.ingredient(record, &slot.classic, faults).is_none() {
-            continue;
-        }
-        if let Some(why) = ingredients.get(&slot.classic).and_then(|filler| cannot_fill(slot, filler)) {
-            let problem = Problem::Slot { slot: index + 1, role: slot.role.name(), why };
-            faults.push(record.fault(Some(&quoted(&slot.classic)), problem));
-        }
-    }
-}
-
-/// Why the classic's own filler cannot fill its slot, if so.
-fn cannot_fill(slot: &Slot, filler: &Ingredient) -> Option<String> {
-    if !filler.roles.contains(&slot.role) {
-        let roles: Vec<_> = filler.roles.iter().map(|r| r.name()).collect();
-        let can = if roles.is_empty() { "nothing in a drink".to_owned() } else { roles.join(", ") };
-        return Some(format!("{} can be {can}", filler.name));
-    }
-    let measures = Measures::default();
-    let own = slot.amount.volume(&measures);
-    if own.is_some() && filler.makeup.is_none() {
-        return Some(format!("{} is measured by volume but has no makeup", filler.name));
-    }
-    let limit = |amount: &Option<crate::measure::Amount>| amount.as_ref().map(|a| a.volume(&measures));
-    match (limit(&slot.least), limit(&slot.most)) {
-        (Some(None), _) | (_, Some(None)) => Some("least and most must be volumes".to_owned()),
-        (least, most) => {
-            let own = own?;
-            let least = least.flatten().unwrap_or(own);
-            let most = most.flatten().unwrap_or(own);
-            (least > own || own > most)
-                .then(|| format!("its own {} lies outside its least and most", slot.amount))
-        }
-    }
-}
-
-/// The figure of a makeup that lies outside what its spread says.
-fn outside_spread(draft: &IngredientDraft) -> Option<&'static str> {
-    let Spread { strength, sugar, acid } = draft.spread;
-    let inside = |pair: Option<(f64, f64)>, own: Option<f64>| {
-        pair.is_none_or(|(least, most)| least <= most && own.is_none_or(|own| (least..=most).contains(&own)))
-    };
-    let held = |pair: (Concentration, Concentration)| (pair.0.grams_per_litre(), pair.1.grams_per_litre());
-    let makeup = draft.makeup;
-    let checks = [
-        (
-            "strength",
-            inside(
-                strength.map(|(least, most)| (least.percent_vol(), most.percent_vol())),
-                makeup.map(|m| m.strength.percent_vol()),
-            ),
-        ),
-        ("sugar", inside(sugar.map(held), makeup.map(|m| m.sugar.grams_per_litre()))),
-        ("acid", inside(acid.map(held), makeup.map(|m| m.acid.grams_per_litre()))),
-    ];
-    checks.into_iter().find(|(_, fits)| !fits).map(|(what, _)| what)
-}
-
 fn finish_caution(draft: &CautionDraft) -> Option<Caution> {
     Some(Caution {
         id: draft.id.clone()?,
         text: draft.text.clone()?,
         carries: draft.carries.unwrap_or(true),
-        origin: draft.origin.clone()?,
-    })
-}
-
-fn finish_ingredient(draft: &IngredientDraft) -> Option<Ingredient> {
-    Some(Ingredient {
-        id: draft.id.clone()?,
-        name: draft.name.clone()?,
-        aliases: draft.aliases.clone(),
-        kind: draft.kind?,
-        roles: draft.roles.clone()?,
-        makeup: draft.makeup,
-        facets: draft.facets.clone()?,
-        loudness: draft.loudness?,
-        season: draft.season?,
-        climates: draft.climates,
-        spread: draft.spread,
-        flesh: draft.flesh,
-        juice: draft.juice.clone(),
-        keeps: draft.keeps,
-        allergens: draft.allergens.clone()?,
-        diet: draft.diet.clone()?,
-        made_from: draft.made_from.clone(),
-        cautions: draft.cautions.clone(),
-        origin: draft.origin.clone()?,
-    })
-}
-
-fn finish_template(draft: &TemplateDraft) -> Option<Template> {
-    Some(Template {
-        id: draft.id.clone()?,
-        name: draft.name.clone()?,
-        aliases: draft.aliases.clone(),
-        family: draft.family?,
-        method: draft.method?,
-        glass: draft.glass.clone()?,
-        slots: draft.slots.clone()?,
-        garnish: draft.garnish.clone(),
-        essence: draft.essence.clone()?,
         origin: draft.origin.clone()?,
     })
 }

@@ -188,6 +188,7 @@ impl Compiled<'static> {
                     bond: Affinity::new(row.affinity).map_or(Bond::Clash, Bond::Affinity),
                     note: if row.note.1 == 0 { None } else { Some(note(row.note)?) },
                     origin: records.origins.get(usize::from(row.origin))?.clone(),
+                    said: None,
                 })
             };
             edges.push(edge().ok_or(NotCompiled::Edge(index))?);

@@ -36,6 +36,7 @@ macro_rules! missing {
         missing
     }};
 }
+pub(super) use missing;
 
 /// An ingredient as written.
 #[derive(Debug, Clone, Default, Deserialize)]
@@ -81,6 +82,7 @@ pub(super) struct TemplateDraft {
     pub(super) id: Option<TemplateId>,
     pub(super) name: Option<String>,
     pub(super) aliases: Vec<String>,
+    pub(super) from: Option<TemplateId>,
     pub(super) family: Option<Family>,
     pub(super) method: Option<Method>,
     pub(super) glass: Option<String>,

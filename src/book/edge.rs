@@ -4,6 +4,7 @@ use std::borrow::Cow;
 
 use super::id::IngredientId;
 use super::origin::Origin;
+use super::tasting::Tasted;
 use crate::measure::Affinity;
 
 /// What two ingredients are to each other.
@@ -13,6 +14,16 @@ pub enum Bond {
     Affinity(Affinity),
     /// They do not go together.
     Clash,
+}
+
+impl Bond {
+    /// How well they go together; none for a clash.
+    pub fn affinity(&self) -> Option<Affinity> {
+        match self {
+            Self::Affinity(affinity) => Some(*affinity),
+            Self::Clash => None,
+        }
+    }
 }
 
 /// A bond between two different ingredients; the order of the two means nothing.
@@ -26,4 +37,17 @@ pub struct Edge {
     pub note: Option<Cow<'static, str>>,
     /// Who says so.
     pub origin: Origin,
+    /// What the house has to say of it, beside the pack.
+    pub said: Option<Box<Said>>,
+}
+
+/// What the house has to say of a pair.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Said {
+    /// What the pack says, where it says anything.
+    pub pack: Option<(Bond, Origin)>,
+    /// Who of the house wrote it down, if they said.
+    pub by: Option<String>,
+    /// What tastings have made of it.
+    pub tasted: Option<Tasted>,
 }

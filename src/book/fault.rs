@@ -74,6 +74,32 @@ pub enum Problem {
         /// What is read here.
         known: u32,
     },
+    /// A file whose name is not its record's.
+    #[error("the file holds the {what} {record}: its name should be {wanted}")]
+    Misnamed {
+        /// ingredient, template.
+        what: &'static str,
+        /// The record in it.
+        record: String,
+        /// What it should be called.
+        wanted: String,
+    },
+    /// A record in a folder of others.
+    #[error("the file holds {found}: in this folder each holds {wanted}")]
+    WrongFolder {
+        /// What is in it.
+        found: String,
+        /// What should be.
+        wanted: &'static str,
+        /// Where it belongs, if it is a kind that is known.
+        folder: Option<&'static str>,
+    },
+    /// A bond that says nothing.
+    #[error("the bond is missing, and no pack says how the two get on: goes(0.7), or clashes")]
+    NoBond,
+    /// A file that the store cannot take for a record.
+    #[error("{0}")]
+    Store(String),
     /// Records where nothing is read.
     #[error("'{name}' is not read: a pack holds {}", allowed.join(", "))]
     NotRead {
@@ -286,6 +312,7 @@ impl Problem {
                 Some(format!("add the {what} as a record, or take the reference out"))
             }
             Self::NotUtf8 { .. } => Some("save the file as UTF-8".to_owned()),
+            Self::WrongFolder { folder: Some(folder), .. } => Some(format!("move it to {folder}/")),
             Self::Missing { .. } => Some("docs/format.md shows a whole record".to_owned()),
             Self::OtherFormat { found, known } if found > known => {
                 Some("use a newer version of the program for this pack".to_owned())

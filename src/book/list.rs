@@ -60,35 +60,47 @@ fn read_one_by_one<D: Draft>(
     let mut listed = Vec::new();
     let before = faults.len();
     for (index, range) in ranges.into_iter().enumerate() {
-        let start = range.start;
-        let mut record = text[range].to_owned();
-        let mut found = Vec::new();
-        let draft = loop {
-            match options().from_str::<D>(&record) {
-                Ok(draft) => break Some(draft),
-                Err(error) => {
-                    let at = byte_at(&record, error.span.start);
-                    found.push(fault_of(source, start, &record, &error, None));
-                    if found.len() >= MOST_FAULTS_A_RECORD || !blank(&mut record, at) {
-                        break None;
-                    }
-                }
-            }
-        };
-        let blanked = !found.is_empty();
-        let label = draft.as_ref().and_then(Draft::label).or_else(|| quoted_id(&text[start..]));
-        for fault in &mut found {
-            fault.record = label.as_ref().map(|l| format!("{} {l}", D::WHAT));
-        }
-        faults.append(&mut found);
-        if let Some(draft) = draft {
-            listed.push(Listed { draft, index, blanked });
-        }
+        listed.extend(read_record(source, range, faults).map(|(draft, blanked)| Listed {
+            draft,
+            index,
+            blanked,
+        }));
     }
     if faults.len() == before {
         faults.push(fault_of(source, 0, text, whole, None));
     }
     listed
+}
+
+/// Reads one record alone, with all its faults, and says whether fields had to be blanked; none if nothing could be read.
+pub(super) fn read_record<D: Draft>(
+    source: &Source,
+    range: Range<usize>,
+    faults: &mut Vec<Fault>,
+) -> Option<(D, bool)> {
+    let text: &str = &source.text;
+    let start = range.start;
+    let mut record = text[range].to_owned();
+    let mut found = Vec::new();
+    let draft = loop {
+        match options().from_str::<D>(&record) {
+            Ok(draft) => break Some(draft),
+            Err(error) => {
+                let at = byte_at(&record, error.span.start);
+                found.push(fault_of(source, start, &record, &error, None));
+                if found.len() >= MOST_FAULTS_A_RECORD || !blank(&mut record, at) {
+                    break None;
+                }
+            }
+        }
+    };
+    let blanked = !found.is_empty();
+    let label = draft.as_ref().and_then(Draft::label).or_else(|| quoted_id(&text[start..]));
+    for fault in &mut found {
+        fault.record = label.as_ref().map(|l| format!("{} {l}", D::WHAT));
+    }
+    faults.append(&mut found);
+    draft.map(|draft| (draft, blanked))
 }
 
 /// The byte ranges of the records of a list.

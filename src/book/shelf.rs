@@ -1,7 +1,10 @@
 //! A book whose records have been checked against each other.
 
+use std::collections::BTreeMap;
+
 use super::caution::Caution;
 use super::edge::Edge;
+use super::house::HouseBook;
 use super::id::{CautionId, IngredientId, TemplateId};
 use super::ingredient::Ingredient;
 use super::prep::Prep;
@@ -15,10 +18,26 @@ pub struct Book {
     templates: Vec<Template>,
     cautions: Vec<Caution>,
     preps: Vec<Prep>,
+    house: HouseBook,
 }
 
 fn find<'a, T, K: Ord + ?Sized>(sorted: &'a [T], key: impl Fn(&T) -> &K, wanted: &K) -> Option<&'a T> {
     sorted.binary_search_by(|record| key(record).cmp(wanted)).ok().map(|index| &sorted[index])
+}
+
+/// Sorted records with others over them, sorted by the same key.
+fn laid_over<T: Clone, K: Ord>(under: &[T], over: impl Iterator<Item = T>, key: impl Fn(&T) -> &K) -> Vec<T> {
+    let mut all = Vec::with_capacity(under.len());
+    let mut under = under.iter().peekable();
+    for record in over {
+        while let Some(next) = under.next_if(|u| key(u) < key(&record)) {
+            all.push(next.clone());
+        }
+        under.next_if(|u| key(u) == key(&record));
+        all.push(record);
+    }
+    all.extend(under.cloned());
+    all
 }
 
 impl Book {
@@ -33,7 +52,7 @@ impl Book {
         edges.sort_unstable_by(|a, b| a.pair.cmp(&b.pair));
         templates.sort_unstable_by(|a, b| a.id.cmp(&b.id));
         cautions.sort_unstable_by(|a, b| a.id.cmp(&b.id));
-        Self { ingredients, edges, templates, cautions, preps: Vec::new() }
+        Self { ingredients, edges, templates, cautions, preps: Vec::new(), house: HouseBook::default() }
     }
 
     /// The same with preparations.
@@ -42,6 +61,36 @@ impl Book {
         preps.sort_unstable_by(|a, b| a.makes.cmp(&b.makes));
         self.preps = preps;
         self
+    }
+
+    /// These packs with a house's records over them: one of the same id, or of the same pair, takes the other's place.
+    pub(super) fn laid_over(
+        &self,
+        ingredients: BTreeMap<IngredientId, Ingredient>,
+        edges: Vec<Edge>,
+        templates: BTreeMap<TemplateId, Template>,
+        preps: BTreeMap<IngredientId, Prep>,
+        house: HouseBook,
+    ) -> Self {
+        Self {
+            ingredients: laid_over(&self.ingredients, ingredients.into_values(), |i| &i.id),
+            edges: laid_over(&self.edges, edges.into_iter(), |e| &e.pair),
+            templates: laid_over(&self.templates, templates.into_values(), |t| &t.id),
+            cautions: self.cautions.clone(),
+            preps: laid_over(&self.preps, preps.into_values(), |p| &p.makes),
+            house,
+        }
+    }
+
+    /// What the house's own book says beside the packs.
+    pub fn house(&self) -> &HouseBook {
+        &self.house
+    }
+
+    /// The bond of two ingredients, if there is one.
+    pub fn edge(&self, a: &IngredientId, b: &IngredientId) -> Option<&Edge> {
+        let (a, b) = if a < b { (a, b) } else { (b, a) };
+        self.edges.binary_search_by(|e| (&e.pair.0, &e.pair.1).cmp(&(a, b))).ok().map(|at| &self.edges[at])
     }
 
     /// All preparations, by what they make.

@@ -46,6 +46,12 @@ pub struct Template {
     pub name: String,
     /// Other names a person may type.
     pub aliases: Vec<String>,
+    /// Of a drink that a house kept: what it was made from.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub from: Option<TemplateId>,
+    /// Whether it is a drink that a house kept, rather than a structure to build on.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub kept: bool,
     /// How it is made and drunk.
     pub family: Family,
     /// What is done to it.

@@ -257,6 +257,15 @@ words!(
 );
 
 words!(
+    /// How much of something there is on the back bar; out is 86.
+    Level, "a level", {
+        Have = "have",
+        Low = "low",
+        Out = "out",
+    }
+);
+
+words!(
     /// A climate, by which months bring what.
     Climate, "a climate", {
         Cool = "cool",

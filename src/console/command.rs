@@ -3,8 +3,8 @@
 use clap::Subcommand;
 
 use super::commands::{
-    accord, balance, bench, bridge, check, explain, help, list, pairs, quit, riff, season, show, swap, tune,
-    work,
+    accord, alias, balance, bench, book, bridge, check, edit, explain, goes, help, history, list, measure,
+    new, pairs, price, quit, remove, rename, riff, save, season, show, stock, swap, taste, tune, work,
 };
 use super::failure::Failure;
 use super::session::{Answer, Desk};
@@ -58,6 +58,34 @@ pub enum Command {
     Drink(work::drink::Args),
     /// What was done to the drink in hand
     Steps(work::steps::Args),
+    /// Add an ingredient, a template or a preparation of the house
+    New(new::Args),
+    /// Change what the house says of something
+    Edit(edit::Args),
+    /// Give something of the house another name
+    Rename(rename::Args),
+    /// Take out what the house says of something
+    Remove(remove::Args),
+    /// Another name that may be typed
+    Alias(alias::Args),
+    /// Write down how well two ingredients go together
+    Goes(goes::GoesArgs),
+    /// Write down that two ingredients do not go together
+    Clash(goes::ClashArgs),
+    /// Keep a drink in the house book under a name
+    Save(save::Args),
+    /// Write down how a pair or a drink was liked
+    Taste(taste::Args),
+    /// What an ingredient costs
+    Price(price::Args),
+    /// What stands on the back bar: have, low or out
+    Stock(stock::Args),
+    /// What the house's own measures hold
+    Measure(measure::Args),
+    /// The house book: where it is, what is in it, how it is shared
+    Book(book::Args),
+    /// What was changed in the house book
+    History(history::Args),
     /// Arithmetic of strength, sugar, acid, ice and gas
     Bench(bench::Args),
     /// What the book holds
@@ -71,12 +99,44 @@ pub enum Command {
     Quit(quit::Args),
 }
 
-/// Names of the commands in the order of the list.
-pub const COMMANDS: [&str; 28] = [
-    "show", "pairs", "bridge", "accord", "season", "swap", "balance", "riff", "explain", "tune", "work",
-    "put", "amount", "add", "drop", "method", "take", "undo", "redo", "compare", "name", "drink", "steps",
-    "bench", "list", "check", "help", "quit",
+/// The commands by what they are about, in the order of the list.
+pub(super) const GROUPS: &[(&str, &[&str])] = &[
+    ("What goes with what", &["show", "pairs", "bridge", "accord", "season"]),
+    ("Drinks", &["swap", "balance", "riff", "explain", "tune"]),
+    (
+        "The drink in hand",
+        &[
+            "work", "put", "amount", "add", "drop", "method", "take", "undo", "redo", "compare", "name",
+            "drink", "steps",
+        ],
+    ),
+    (
+        "The house book",
+        &[
+            "new", "edit", "rename", "remove", "alias", "goes", "clash", "save", "taste", "price", "stock",
+            "measure", "book", "history",
+        ],
+    ),
+    ("Beside that", &["bench", "list", "check", "help", "quit"]),
 ];
+
+/// Names of the commands in the order of the list.
+pub const COMMANDS: [&str; 42] = names();
+
+const fn names() -> [&'static str; 42] {
+    let mut names = [""; 42];
+    let (mut group, mut at) = (0, 0);
+    while group < GROUPS.len() {
+        let mut index = 0;
+        while index < GROUPS[group].1.len() {
+            names[at] = GROUPS[group].1[index];
+            at += 1;
+            index += 1;
+        }
+        group += 1;
+    }
+    names
+}
 
 impl Command {
     /// The same command, asking how one of its suggestions came about; none for one that makes no suggestions.
@@ -117,6 +177,20 @@ impl Command {
             Self::Name(args) => work::name::run(args, desk),
             Self::Drink(args) => work::drink::run(args, desk),
             Self::Steps(args) => work::steps::run(args, desk),
+            Self::New(args) => new::run(args, desk),
+            Self::Edit(args) => edit::run(args, desk),
+            Self::Rename(args) => rename::run(args, desk),
+            Self::Remove(args) => remove::run(args, desk),
+            Self::Alias(args) => alias::run(args, desk),
+            Self::Goes(args) => goes::goes(args, desk),
+            Self::Clash(args) => goes::clash(args, desk),
+            Self::Save(args) => save::run(args, desk),
+            Self::Taste(args) => taste::run(args, desk),
+            Self::Price(args) => price::run(args, desk),
+            Self::Stock(args) => stock::run(args, desk),
+            Self::Measure(args) => measure::run(args, desk),
+            Self::Book(args) => book::run(args, desk),
+            Self::History(args) => history::run(args, desk),
             Self::Bench(args) => bench::run(args, desk),
             Self::List(args) => list::run(args, desk),
             Self::Check(args) => check::run(args, desk),

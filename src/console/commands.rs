@@ -1,19 +1,35 @@
 //! One command, one file.
 
 pub(super) mod accord;
+pub(super) mod alias;
+mod back;
 pub(super) mod balance;
 pub(super) mod bench;
+pub(super) mod book;
 pub(super) mod bridge;
 pub(super) mod check;
+pub(super) mod edit;
 pub(super) mod explain;
+mod facts;
+pub(super) mod goes;
 pub(super) mod help;
+pub(super) mod history;
 pub(super) mod list;
+pub(super) mod measure;
+pub(super) mod new;
 pub(super) mod pairs;
+pub(super) mod price;
 pub(super) mod quit;
+mod record;
+pub(super) mod remove;
+pub(super) mod rename;
 pub(super) mod riff;
+pub(super) mod save;
 pub(super) mod season;
 pub(super) mod show;
+pub(super) mod stock;
 pub(super) mod swap;
+pub(super) mod taste;
 pub(super) mod tune;
 pub(super) mod work;
 

@@ -4,7 +4,7 @@ use std::fmt;
 
 use serde_json::{Value, json};
 
-use crate::book::{Lookup, UnknownWord, Wanted, WeighingsFault};
+use crate::book::{Lookup, UnknownWord, Wanted};
 use crate::drink::{NotASpec, NothingPoured};
 use crate::liquid::LiquidError;
 use crate::measure::range::OutOfRange;
@@ -190,18 +190,6 @@ impl From<OutOfRange> for Failure {
 impl From<LiquidError> for Failure {
     fn from(error: LiquidError) -> Self {
         Self::mistake(error.to_string())
-    }
-}
-
-impl From<WeighingsFault> for Failure {
-    fn from(error: WeighingsFault) -> Self {
-        let failure = Self::mistake(error.to_string());
-        match error {
-            WeighingsFault::Text { .. } => {
-                failure.hint("mend the file by hand, or move it away: it was left as it is")
-            }
-            _ => failure,
-        }
     }
 }
 

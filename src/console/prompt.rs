@@ -101,7 +101,7 @@ pub(super) fn talk(session: &mut Session, history: Option<&Path>, colour: bool) 
                     break;
                 }
             }
-            Err(ReadlineError::Interrupted) => {}
+            Err(ReadlineError::Interrupted) => session.give_up(),
             Err(ReadlineError::Eof) => {
                 if let Some(words) = session.farewell() {
                     print!("\n{words}");

@@ -1,26 +1,25 @@
 //! A session: a line in, an answer out, and what the next line may refer to.
 
-use std::path::Path;
 use std::sync::Arc;
 
 use clap::error::{ContextKind, ErrorKind};
 use clap::{CommandFactory, Parser};
 
 use super::asked::Asked;
+use super::clock::Clock;
 use super::command::{COMMANDS, Command};
+use super::editor::Editor;
 use super::failure::Failure;
 use super::hand::{Hand, Suggestions, line_to_keep, means_this, to_go_on};
 use super::library::Library;
+use super::questions::{Questions, Step};
 use super::settings::{Settings, Today};
 use super::words::{gather, split};
-use crate::book::{
-    Ingredient, IngredientId, Lookup, Target, Template, TemplateId, Wanted, Weighings, nearest_word,
-};
+use crate::book::{Ingredient, IngredientId, Lookup, Target, Template, TemplateId, Wanted, nearest_word};
 use crate::drink::{House, Spec, Work, ice_of, read_spec};
-use crate::liquid::HouseIce;
 use crate::measure::Jigger;
 use crate::pairing::Graph;
-use crate::report::{Report, Style, json, render};
+use crate::report::{Report, Style, clean, json, render, wrapped};
 
 /// Something an answer numbered, so that the next command can say `show 2`.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -50,6 +49,8 @@ pub(super) struct Answer {
     pub(super) work: Option<Work>,
     /// Drinks that may be taken over, in the order of the picks.
     pub(super) last: Option<Suggestions>,
+    /// Whether the house book was changed.
+    pub(super) changed: bool,
     /// What a line that takes up again what was in hand stands under, and the line. It is not wrapped, so that it can be
     /// pasted.
     pub(super) left: Option<String>,
@@ -61,7 +62,7 @@ impl Answer {
     }
 
     pub(super) fn picking(report: Report, picks: Vec<Pick>) -> Self {
-        Self { report, picks, quits: false, work: None, last: None, left: None }
+        Self { report, picks, quits: false, work: None, last: None, changed: false, left: None }
     }
 }
 
@@ -87,8 +88,10 @@ pub(super) struct Desk<'s> {
     pub(super) picks: &'s [Pick],
     pub(super) hand: &'s Hand,
     pub(super) at_prompt: bool,
-    /// The house's own folder, if there is one.
-    pub(super) book: Option<&'s Path>,
+    /// What time it is; without it nothing is kept.
+    pub(super) clock: Option<&'s Clock>,
+    /// The person's editor, where there is one.
+    pub(super) editor: Option<&'s Editor>,
     /// Whether the person said which unit they want.
     pub(super) unit_chosen: bool,
 }
@@ -122,11 +125,20 @@ pub struct Session {
     asked: Option<Asked>,
     hand: Hand,
     at_prompt: bool,
+    clock: Option<Clock>,
+    editor: Option<Editor>,
+    /// Whether questions may be asked back.
+    asks: bool,
+    /// Questions under way.
+    questions: Option<Questions>,
+    /// A word on the house book that is still to be told.
+    warning: Option<String>,
 }
 
 impl Session {
     /// Opens a session on a library.
     pub fn new(library: Arc<Library>, settings: Settings, today: Today, style: Style) -> Self {
+        let warning = library.house.warning();
         Self {
             library,
             settings,
@@ -136,13 +148,30 @@ impl Session {
             asked: None,
             hand: Hand::default(),
             at_prompt: true,
+            clock: None,
+            editor: None,
+            asks: false,
+            questions: None,
+            warning,
         }
+    }
+
+    /// The same session with a clock: it can keep what it is told in the house book.
+    #[must_use]
+    pub fn keeping(self, clock: Clock) -> Self {
+        Self { clock: Some(clock), ..self }
     }
 
     /// The same session for one command from the shell: there is nothing to pick by number.
     #[must_use]
     pub fn at_shell(self) -> Self {
         Self { at_prompt: false, ..self }
+    }
+
+    /// The same session with the person's editor.
+    #[must_use]
+    pub fn editing(self, editor: Editor) -> Self {
+        Self { editor: Some(editor), ..self }
     }
 
     /// The library that is open.
@@ -155,9 +184,23 @@ impl Session {
         self.style.width = width;
     }
 
-    /// The prompt's text, which names the drink in hand.
+    /// The same session with a person before it: it may ask back, one question a line.
+    #[must_use]
+    pub fn asking(self) -> Self {
+        Self { asks: true, ..self }
+    }
+
+    /// The prompt's text: a question that waits for its answer, or the name of the drink in hand.
     pub fn prompt(&self) -> String {
-        self.hand.prompt()
+        match &self.questions {
+            Some(questions) => questions.prompt(&self.library.book),
+            None => self.hand.prompt(),
+        }
+    }
+
+    /// Leaves questions unanswered. What was answered so far is gone.
+    pub fn give_up(&mut self) {
+        self.questions = None;
     }
 
     /// What one who leaves without a word should still see: how to take up again what they had in hand.
@@ -165,8 +208,11 @@ impl Session {
         Some(to_go_on(&line_to_keep(&self.library, self.hand.work()?)?))
     }
 
-    /// Answers one typed line. An empty line is answered with nothing.
+    /// Answers one typed line. An empty line is answered with nothing, or takes what a question offers.
     pub fn answer(&mut self, line: &str) -> Outcome {
+        if let Some(questions) = self.questions.take() {
+            return self.answer_question(questions, line);
+        }
         let words = match split(line) {
             Ok(words) => words,
             Err(error) => return self.failed(&self.settings.clone(), &Failure::usage(error.to_string())),
@@ -187,8 +233,53 @@ impl Session {
         }
     }
 
+    /// Takes an answer to a question; asks the next, or does what was asked for.
+    fn answer_question(&mut self, mut questions: Questions, line: &str) -> Outcome {
+        let words = match questions.take(line) {
+            Ok(Step::Left) => return Outcome { out: "nothing was kept\n".to_owned(), ..Outcome::default() },
+            Ok(Step::Try(words)) => words,
+            Err(help) => {
+                self.questions = Some(questions);
+                return Outcome { out: help, ..Outcome::default() };
+            }
+        };
+        let read = |words: &[String]| Line::try_parse_from(words).map(|line| line.command);
+        let command = match read(&words) {
+            Ok(command) => command,
+            Err(error) => {
+                questions.not_that();
+                self.questions = Some(questions);
+                return self.refused(&error, false);
+            }
+        };
+        if questions.can_be_tried() {
+            let trial = words.iter().cloned().chain(["--dry-run".to_owned()]).collect::<Vec<_>>();
+            let settings = self.settings.clone();
+            let tried = read(&trial).ok().map(|command| self.run(&command, &settings));
+            if let Some(tried) = tried.filter(|tried| tried.status != 0) {
+                questions.not_that();
+                self.questions = Some(questions);
+                return tried;
+            }
+        }
+        if questions.next() {
+            self.questions = Some(questions);
+            return Outcome::default();
+        }
+        self.run(&command, &self.settings.clone())
+    }
+
     /// Answers a command that has been read already.
     pub fn run(&mut self, command: &Command, settings: &Settings) -> Outcome {
+        if let Command::New(args) = command
+            && self.asks
+            && let Some(name) = args.bare_ingredient()
+        {
+            let questions = Questions::new(name);
+            let out = questions.opening();
+            self.questions = Some(questions);
+            return Outcome { out, ..Outcome::default() };
+        }
         if let Command::Explain(args) = command
             && let Some(asked) = self.asked.take()
         {
@@ -201,17 +292,28 @@ impl Session {
                     .hint("leave the prompt and start again with: medlar --pack DIR");
             return self.failed(&settings, &failure);
         }
-        let (ice, unread) = house_ice(settings.book.as_deref());
+        if settings.book != self.settings.book {
+            let failure =
+                Failure::usage("--book is chosen when the program starts, not inside a conversation")
+                    .hint("leave the prompt and start again with: medlar --book DIR");
+            return self.failed(&settings, &failure);
+        }
+        self.look_again();
         let library = Arc::clone(&self.library);
         let graph = library.graph();
         let desk = Desk {
             library: &library,
             graph: &graph,
-            house: House { ice, ..settings.house(self.today) },
+            house: House {
+                ice: ice_of(library.book.house().weighings()).unwrap_or_default(),
+                measures: library.book.house().measures().copied().unwrap_or_default(),
+                ..settings.house(self.today)
+            },
             picks: &self.picks,
             hand: &self.hand,
             at_prompt: self.at_prompt,
-            book: settings.book.as_deref(),
+            clock: self.clock.as_ref(),
+            editor: self.editor.as_ref(),
             unit_chosen: settings.units.is_some(),
         };
         match command.run(&desk) {
@@ -228,9 +330,25 @@ impl Session {
                     self.picks = answer.picks;
                     self.hand.suggest(answer.last);
                 }
-                Outcome { out, err: unread.unwrap_or_default(), status: 0, quits: answer.quits }
+                if answer.changed {
+                    self.look_again();
+                }
+                let err = self.warning.take().map_or(String::new(), |w| warned(&w, self.style.width));
+                Outcome { out, err, status: 0, quits: answer.quits }
             }
             Err(failure) => self.failed(&settings, &failure),
+        }
+    }
+
+    /// Reads the house book again if it may have changed.
+    fn look_again(&mut self) {
+        if self.library.is_stale() {
+            let before = self.library.house.warning();
+            self.library = Arc::new(self.library.again());
+            let now = self.library.house.warning();
+            if now != before {
+                self.warning = now;
+            }
         }
     }
 
@@ -289,17 +407,9 @@ fn in_range_words(why: String) -> String {
     }
 }
 
-/// What the house has measured of its ice, or why that cannot be read; the answer then goes without it.
-fn house_ice(book: Option<&Path>) -> (HouseIce, Option<String>) {
-    let Some(book) = book else { return (HouseIce::default(), None) };
-    let read = Weighings::of(book).read().map_err(Failure::from);
-    match read.and_then(|all| Ok(ice_of(&all)?)) {
-        Ok(ice) => (ice, None),
-        Err(failure) => {
-            let why = crate::report::clean(&failure.message).into_owned();
-            (HouseIce::default(), Some(format!("the house's own dilution is left out: {why}\n")))
-        }
-    }
+/// A word on the house book, for the error stream.
+fn warned(words: &str, width: usize) -> String {
+    wrapped(&clean(words), "  ", width).join("\n") + "\n"
 }
 
 /// A usage failure in our words, from clap's.

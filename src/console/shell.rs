@@ -1,14 +1,17 @@
 //! The front at the shell: arguments in, text and an exit status out.
 
+use std::hash::{BuildHasher, Hasher};
 use std::io::{self, IsTerminal, Write};
 use std::path::PathBuf;
-use std::process::ExitCode;
+use std::process::{Command as Process, ExitCode};
 use std::sync::Arc;
 
 use clap::Parser;
 use clap::error::ErrorKind;
 
+use super::clock::Clock;
 use super::command::Command;
+use super::editor::Editor;
 use super::failure::Failure;
 use super::library::Library;
 use super::patience::patiently;
@@ -17,6 +20,7 @@ use super::prompt::{history_file, talk};
 use super::session::{Outcome, Session, usage_failure};
 use super::settings::{Settings, Today};
 use super::words::gather;
+use crate::book::Occasion;
 use crate::measure::Month;
 use crate::report::Style;
 
@@ -76,19 +80,23 @@ pub fn run() -> ExitCode {
 
 fn answer(cli: &Cli) -> io::Result<u8> {
     let settings = Settings { book: cli.settings.book.clone().or_else(house_folder), ..cli.settings.clone() };
-    let library = match Library::open(&cli.settings) {
+    let library = match Library::open(&settings) {
         Ok(library) => Arc::new(library),
         Err(failure) => return show(&refusal(&failure, cli.settings.json)),
     };
     // One stays until the process ends: taking it apart then would only cost time.
     std::mem::forget(Arc::clone(&library));
-    let mut session = Session::new(library, settings, today(), style());
+    let mut session = Session::new(library, settings.clone(), today(), style()).keeping(Clock::new(now));
+    if let Some(editor) = editor() {
+        session = session.editing(editor);
+    }
     if let Some(command) = &cli.command {
         let mut session = session.at_shell();
-        return show(&patiently(|| session.run(command, &cli.settings)));
+        return show(&patiently(|| session.run(command, &settings)));
     }
     if io::stdin().is_terminal() && io::stdout().is_terminal() {
         let colour = style().colour;
+        let mut session = session.asking();
         talk(&mut session, history_file().as_deref(), colour)?;
         return Ok(0);
     }
@@ -136,6 +144,35 @@ fn columns() -> Option<usize> {
 fn house_folder() -> Option<PathBuf> {
     use etcetera::BaseStrategy;
     Some(etcetera::choose_base_strategy().ok()?.data_dir().join("medlar").join("house"))
+}
+
+/// The editor that the environment names, at a terminal.
+fn editor() -> Option<Editor> {
+    let named = |name: &str| std::env::var(name).ok().filter(|editor| !editor.trim().is_empty());
+    let words = shlex::split(&named("VISUAL").or_else(|| named("EDITOR"))?)?;
+    let at_terminal = io::stdin().is_terminal() && io::stdout().is_terminal();
+    (at_terminal && !words.is_empty()).then(|| {
+        Editor::new(move |file| {
+            let status = Process::new(&words[0]).args(&words[1..]).arg(file).status()?;
+            if status.success() {
+                Ok(())
+            } else {
+                Err(io::Error::other(format!("'{}' ended with {status}", words[0])))
+            }
+        })
+    })
+}
+
+/// The time, who works here, and a number that is another one each time.
+fn now() -> Occasion {
+    let named = |name: &str| std::env::var(name).ok().filter(|who| !who.trim().is_empty());
+    let who = ["MEDLAR_WHO", "USER", "USERNAME"].into_iter().find_map(named);
+    Occasion {
+        at: jiff::Timestamp::now().strftime("%Y-%m-%dT%H:%M:%S%.3fZ").to_string(),
+        who: who.unwrap_or_else(|| "someone".to_owned()),
+        // Every state of the standard hasher has keys of its own.
+        dice: std::hash::RandomState::new().build_hasher().finish(),
+    }
 }
 
 fn today() -> Today {

@@ -33,7 +33,7 @@ pub fn split(line: &str) -> Result<Vec<String>, OpenQuote> {
 }
 
 /// Options whose value may be a name of several words, as people say it: `--in dry martini`.
-pub(super) const NAME_OPTIONS: [&str; 14] = [
+pub(super) const NAME_OPTIONS: [&str; 27] = [
     "--open",
     "--in",
     "--swap",
@@ -48,10 +48,23 @@ pub(super) const NAME_OPTIONS: [&str; 14] = [
     "--keep",
     "--most",
     "--least",
+    "--why",
+    "--by",
+    "--note",
+    "--like",
+    "--alias",
+    "--role",
+    "--facet",
+    "--season",
+    "--peak",
+    "--allergen",
+    "--diet",
+    "--made-from",
+    "--keeps",
 ];
 
 /// Options whose value may be a quantity of two words, as people write it: `--ice 250 g`.
-const QUANTITY_OPTIONS: [&str; 15] = [
+const QUANTITY_OPTIONS: [&str; 21] = [
     "--ice",
     "--ice-at",
     "--wet",
@@ -67,6 +80,12 @@ const QUANTITY_OPTIONS: [&str; 15] = [
     "--tolerance",
     "--fit",
     "--alcohol",
+    "--strength",
+    "--sugar",
+    "--acid",
+    "--bitterness",
+    "--salt",
+    "--loudness",
 ];
 
 /// Makes one word of the words that follow an option that takes a name, up to the next option.

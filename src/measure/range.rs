@@ -159,6 +159,14 @@ pub const AFFINITY: Range = Range {
     most: 1.0,
     reason: "1 goes together as well as can be; what does not go is a clash, not a low number",
 };
+/// What a taster gives, 0 to 10.
+pub const SCORE: Range = Range {
+    what: "a score",
+    unit: "",
+    least: 0.0,
+    most: 10.0,
+    reason: "0 is undrinkable, 5 neither way, 10 could not be better",
+};
 /// Bitterness, on our own scale.
 pub const BITTERNESS: Range = Range {
     what: "a bitterness",
@@ -203,7 +211,7 @@ pub const MONEY: Range = Range {
 };
 
 /// Every row, for tests and for the documentation.
-pub const TABLE: [&Range; 15] = [
+pub const TABLE: [&Range; 16] = [
     &VOLUME,
     &MASS,
     &STRENGTH,
@@ -214,6 +222,7 @@ pub const TABLE: [&Range; 15] = [
     &MASS_SHARE,
     &GRADE,
     &AFFINITY,
+    &SCORE,
     &BITTERNESS,
     &COUNT,
     &MILLILITRES,

@@ -218,6 +218,12 @@ scalar!(
     range::AFFINITY
 );
 scalar!(
+    /// What a taster gives a pair or a drink, on our own scale: 0 undrinkable, 5 neither way, 10 could not be better.
+    Score,
+    points,
+    range::SCORE
+);
+scalar!(
     /// Bitterness on our own scale: 0 water, 10 tonic water, 40 red bitter liqueur, 100 aromatic bitters.
     /// It mixes linearly by volume.
     Bitterness,

@@ -3,6 +3,7 @@
 use serde_json::{Value, json};
 
 use super::phrase::{View, affinity, counted, facet_names, listed, note_of, season_words};
+use super::said::{said_data, said_words};
 use super::{Cell, Column, Report, Table, Tone};
 use crate::book::{Diet, Ingredient};
 use crate::measure::Affinity;
@@ -188,6 +189,10 @@ fn why(companion: &Companion<'_>, several: bool, view: View) -> String {
             shared => format!("both {}", listed(&facet_names(shared))),
         });
     }
+    parts.extend(companion.ties.iter().filter_map(|t| {
+        let words = said_words(t.edge)?;
+        Some(if several { format!("{}: {words}", t.other.name) } else { words })
+    }));
     parts.extend(season_words(companion.ingredient, view).map(str::to_owned));
     parts.join("; ")
 }
@@ -221,6 +226,7 @@ fn data(found: &Companions<'_>, view: View) -> Value {
                         "affinity": t.affinity.value(),
                         "note": t.edge.note,
                         "origin": t.edge.origin.to_string(),
+                        "house": said_data(t.edge),
                     })
                 })
                 .collect();

@@ -5,10 +5,13 @@ use serde_json::{Value, json};
 use super::balance::{figures_data, figures_facts};
 use super::phrase::{View, affinity, counted, listed, months_words, note_of, presence_words};
 use super::prep::{keeping_data, keeping_words, making_data, with_making};
+use super::said::{bar_facts, said_words, whose_data, whose_words};
 use super::seasons::year_of;
 use super::{Cell, Column, Tone};
 use super::{Report, Table};
-use crate::book::{Book, Caution, CautionId, Flesh, Ingredient, Makeup, Spread, Template, When, Yield};
+use crate::book::{
+    Book, Caution, CautionId, Flesh, Ingredient, Makeup, RecordKind, Spread, Template, When, Yield,
+};
 use crate::drink::{Figures, Made, Spec, contents_of};
 use crate::liquid::{Parts, freezing};
 use crate::measure::{Concentration, Volume};
@@ -46,6 +49,7 @@ pub fn ingredient(graph: &Graph<'_>, ingredient: &Ingredient, made: Option<&Made
     if let Some(keeps) = &ingredient.keeps {
         facts.push(fact("keeps", keeping_words(keeps)));
     }
+    facts.extend(bar_facts(book, &ingredient.id));
     facts.push(fact("flavour", flavour_words(ingredient)));
     let from: Vec<&str> = book.sources_of(ingredient).map(|i| i.name.as_str()).collect();
     if !from.is_empty() {
@@ -85,11 +89,16 @@ pub fn ingredient(graph: &Graph<'_>, ingredient: &Ingredient, made: Option<&Made
     for caution in cautions(book, ingredient.cautions.iter().chain(of_making)) {
         report = report.caution(caution.text.clone());
     }
+    if let Some(words) = whose_words(book, RecordKind::Ingredient, ingredient.id.as_str()) {
+        report = report.note(words);
+    }
     report.note(format!("where this comes from: {}", origin_words(ingredient)))
 }
 
 fn tie_words(tie: &Tie<'_>) -> String {
-    let note = note_of(tie).map_or(String::new(), |n| format!(" ({n})"));
+    let words: Vec<String> =
+        note_of(tie).map(str::to_owned).into_iter().chain(said_words(tie.edge)).collect();
+    let note = if words.is_empty() { String::new() } else { format!(" ({})", words.join("; ")) };
     format!("{} {}{note}", tie.other.name, affinity(tie.affinity.value()))
 }
 
@@ -296,6 +305,11 @@ fn ingredient_data(graph: &Graph<'_>, ingredient: &Ingredient, made: Option<&Mad
                 "makeup": ingredient.origin.makeup.as_ref().map(ToString::to_string),
                 "season": ingredient.origin.season.as_ref().map(ToString::to_string),
             },
+            "house_fields": whose_data(graph.book(), RecordKind::Ingredient, ingredient.id.as_str()),
+            "stock": graph.book().house().stock_of(&ingredient.id).map(|s| s.level.name()),
+            "price": graph.book().house().price(&ingredient.id).map(|p| json!({
+                "paid": p.paid.to_string(), "size": p.size.to_string(), "note": p.note,
+            })),
             "companions": graph.ties(&ingredient.id).len(),
             "clashes": graph.clashes(&ingredient.id).iter().map(|(i, _)| i.id.as_str()).collect::<Vec<_>>(),
         }
@@ -353,6 +367,10 @@ pub fn template(
     }
     for caution in cautions(book, spec.cautions().into_iter()) {
         report = report.caution(caution.text.clone());
+    }
+    let kind = if template.kept { RecordKind::Spec } else { RecordKind::Template };
+    if let Some(words) = whose_words(book, kind, template.id.as_str()) {
+        report = report.note(words);
     }
     report.note(format!("where this comes from: {}", template.origin))
 }

@@ -75,6 +75,10 @@ fn draw(blocks: &[Block], width: usize, signs: &Signs) -> (Vec<String>, usize) {
     match &blocks[0] {
         Block::Heading(text) => (wrap(text, width).iter().map(|line| toned(line, Tone::Strong)).collect(), 1),
         Block::Text(text) => (indented(text.lines().flat_map(|line| text_line(line, room)).collect()), 1),
+        // Its columns are what it is about, so it is not wrapped.
+        Block::Drawn(text) => {
+            (indented(text.lines().map(|line| clean(line).trim_end().to_owned()).collect()), 1)
+        }
         Block::Facts(facts) => (indented(self::facts(facts, room)), 1),
         Block::Table(table) => (indented(table::table(table, room, signs)), 1),
         Block::Gauge(_) => {

@@ -1,7 +1,5 @@
 //! Checks of preparations.
 
-use std::collections::BTreeMap;
-
 use super::{Known, MOST_TEXT, Record, quoted, texts};
 use crate::book::draft::PrepDraft;
 use crate::book::fault::{Fault, Problem};
@@ -13,16 +11,16 @@ use crate::book::prep::Prep;
 /// Most lines and most steps of a preparation.
 const MOST_LINES: usize = 20;
 
-pub(super) fn check_prep(
+pub(in super::super) fn check_prep<'i>(
     record: &Record<'_, PrepDraft>,
     known: &Known,
-    ingredients: &BTreeMap<IngredientId, Ingredient>,
+    ingredient: impl Fn(&IngredientId) -> Option<&'i Ingredient>,
     faults: &mut Vec<Fault>,
 ) {
     let draft = &record.listed.draft;
     if let Some(makes) = &draft.makes
         && known.ingredient(record, makes, faults).is_some()
-        && ingredients.get(makes).is_some_and(|i| i.makeup.is_none())
+        && ingredient(makes).is_some_and(|i| i.makeup.is_none())
     {
         faults.push(record.fault(Some(&quoted(makes)), Problem::PrepWithoutMakeup));
     }
@@ -52,7 +50,7 @@ pub(super) fn check_prep(
     }
 }
 
-pub(super) fn finish_prep(draft: &PrepDraft) -> Option<Prep> {
+pub(in super::super) fn finish_prep(draft: &PrepDraft) -> Option<Prep> {
     Some(Prep {
         makes: draft.makes.clone()?,
         way: draft.way?,

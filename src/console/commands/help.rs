@@ -3,7 +3,7 @@
 use clap::CommandFactory;
 
 use super::joined;
-use crate::console::command::COMMANDS;
+use crate::console::command::{COMMANDS, GROUPS};
 use crate::console::failure::Failure;
 use crate::console::session::{Answer, Desk, line_command};
 use crate::report::{Column, Report, Table};
@@ -46,18 +46,24 @@ const HELP_WIDTH: usize = 78;
 
 fn overview() -> Report {
     let command = crate::console::session::Line::command();
-    let mut table = Table::new([Column::left("ask"), Column::flexible("to learn")]);
     let mut rows = Vec::new();
-    for name in COMMANDS {
-        let Some(sub) = command.find_subcommand(name) else { continue };
-        let about = sub.get_about().map(ToString::to_string).unwrap_or_default();
-        let example = first_example(sub).unwrap_or_else(|| name.to_owned());
-        rows.push(serde_json::json!({ "name": name, "about": about, "example": example }));
-        table.push([example, about]);
+    let mut blocks = Vec::new();
+    for (group, names) in GROUPS {
+        let mut table = Table::new([Column::left("ask"), Column::flexible("to learn")]);
+        for name in *names {
+            let Some(sub) = command.find_subcommand(name) else { continue };
+            let about = sub.get_about().map(ToString::to_string).unwrap_or_default();
+            let example = first_example(sub).unwrap_or_else(|| (*name).to_owned());
+            rows.push(serde_json::json!({ "name": name, "about": about, "example": example }));
+            table.push([example, about]);
+        }
+        blocks.push((*group, table));
     }
     let data = serde_json::json!({ "ok": true, "command": "help", "commands": rows });
-    Report::new("How to ask", data)
-        .table(table)
+    let report = Report::new("How to ask", data);
+    blocks
+        .into_iter()
+        .fold(report, |report, (group, table)| report.heading(group).table(table))
         .note("'help riff' shows one command whole; every command takes --json, --units oz|ml, --month, --hemisphere, --climate")
         .note("at the prompt a result's number stands for its name: show 2; Tab completes names and options")
         .note("'work' takes a drink up; 'this' then stands for it, as in balance this, and its name is the prompt")

@@ -215,6 +215,17 @@ fn how_many(text: &str) -> Result<HowMany, String> {
     }
 }
 
+/// The steps that are asked for, if any are.
+fn steps_of(text: &str) -> Result<Option<HowMany>, Failure> {
+    if text.is_empty() {
+        return Ok(None);
+    }
+    how_many(text).map(Some).map_err(|why| {
+        Failure::usage(format!("'{text}': {why}"))
+            .hint("a drink is in hand, so its steps are meant; --house means the house book's changes")
+    })
+}
+
 /// So many of the steps that are there, back or on; none of them if there are fewer.
 fn several(
     work: &Work,

@@ -12,6 +12,7 @@ use crate::report::companions::named;
 use crate::report::describe::cautions;
 use crate::report::phrase::{View, affinity, listed};
 use crate::report::riffs::{comes_to, spec_words};
+use crate::report::said::{said_data, said_words};
 use crate::report::swap::mixture_name;
 use crate::report::{Cell, Column, Report, Table, Tone};
 use crate::riff::Explained;
@@ -33,6 +34,7 @@ pub fn companion_explained(set: &[&Ingredient], number: usize, found: &Companion
             "inverse_square": t.affinity.value().powi(-2),
             "note": t.edge.note,
             "origin": t.edge.origin.to_string(),
+            "house": said_data(t.edge),
         })).collect::<Vec<_>>(),
         "score": found.score,
     });
@@ -48,7 +50,7 @@ pub fn companion_explained(set: &[&Ingredient], number: usize, found: &Companion
             Cell::new(tie.other.name.clone(), Tone::Strong),
             affinity(tie.affinity.value()).into(),
             format!("{:.3}", tie.affinity.value().powi(-2)).into(),
-            Cell::new(tie.edge.origin.to_string(), Tone::Quiet),
+            Cell::new(said_words(tie.edge).unwrap_or_else(|| tie.edge.origin.to_string()), Tone::Quiet),
             tie.edge.note.as_deref().unwrap_or_default().into(),
         ]);
     }

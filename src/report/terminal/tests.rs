@@ -420,7 +420,11 @@ fn texts(report: &Report) -> Vec<&str> {
     let mut texts = vec![report.title.as_str()];
     for block in &report.blocks {
         match block {
-            Block::Heading(text) | Block::Text(text) | Block::Note(text) | Block::Caution(text) => {
+            Block::Heading(text)
+            | Block::Text(text)
+            | Block::Note(text)
+            | Block::Caution(text)
+            | Block::Drawn(text) => {
                 texts.push(text);
             }
             Block::Facts(facts) => texts.extend(facts.iter().flat_map(|(a, b)| [a.as_str(), b.as_str()])),

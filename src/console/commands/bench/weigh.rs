@@ -2,10 +2,11 @@
 
 use super::asked::{Clause, clauses, missing};
 use super::ice::needs_ice;
-use crate::book::{Method, Weighing, Weighings};
+use crate::book::{Method, RecordChange, RecordEdit, RecordKind, Weighing};
 use crate::console::commands::balance::{method, spec_named};
 use crate::console::commands::joined;
 use crate::console::failure::Failure;
+use crate::console::keep::{dated_stem, field, named_fields, path_of};
 use crate::console::session::{Answer, Desk};
 use crate::drink::{Line, before_ice, ice_of};
 use crate::liquid::{MeasuredDilution, Melt, dilution};
@@ -37,35 +38,60 @@ pub(super) struct Args {
 }
 
 pub(super) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
-    let kept = desk.book.map(Weighings::of);
+    let kept = desk.library.book.house().weighings();
     if let Some(method) = args.forget {
-        let Some(kept) = kept else { return Err(no_folder()) };
-        let count = kept.forget(|w| w.method == method)?;
-        if count == 0 {
-            return Err(Failure::mistake(format!("no weighing of a {method} drink is kept"))
-                .hint("'bench weigh' lists what is kept"));
-        }
-        return listed(Some(&kept), Vec::new(), Some(format!("{count} taken out")));
+        return forget(method, kept, args.dry_run, desk);
     }
     if args.asked.is_empty() {
-        return listed(kept.as_ref(), Vec::new(), None);
+        return listed(kept.to_vec(), Vec::new());
     }
-    let (weighing, mut notes) = weighing(args, desk)?;
+    let (mut weighing, mut notes) = weighing(args, desk)?;
+    let mut changed = false;
     if args.dry_run {
         notes.push("nothing was kept: --dry-run".to_owned());
-        return listed_with(kept.as_ref(), Some(weighing), notes);
-    }
-    let Some(kept) = kept else {
+    } else if desk.library.house.root.is_none() {
         notes.push("nothing was kept: there is no folder for the house; say one with --book DIR".to_owned());
-        return listed_with(None, Some(weighing), notes);
-    };
-    kept.add(&weighing)?;
-    notes.push(format!("kept in {}", kept.file().display()));
-    listed(Some(&kept), notes, None)
+    } else {
+        weighing.id = dated_stem(&desk.occasion()?);
+        let path = path_of(RecordKind::Weighing, &weighing.id)?;
+        notes.push(format!("kept in {}", desk.root()?.join(path.to_string()).display()));
+        let edit = RecordEdit { path, change: RecordChange::New(fields(&weighing)) };
+        desk.keep(&format!("bench weigh {}", joined(&args.asked)), &[edit], false)?;
+        changed = true;
+    }
+    let all = kept.iter().cloned().chain([weighing]).collect();
+    Ok(Answer { changed, ..listed(all, notes)? })
 }
 
-fn no_folder() -> Failure {
-    Failure::mistake("there is no folder for the house").hint("say one with --book DIR")
+/// Takes out the weighings of a method.
+fn forget(method: Method, kept: &[Weighing], dry_run: bool, desk: &Desk<'_>) -> Result<Answer, Failure> {
+    let (gone, rest): (Vec<Weighing>, Vec<Weighing>) = kept.iter().cloned().partition(|w| w.method == method);
+    if gone.is_empty() {
+        return Err(Failure::mistake(format!("no weighing of a {method} drink is kept"))
+            .hint("'bench weigh' lists what is kept"));
+    }
+    let edits: Vec<RecordEdit> = gone
+        .iter()
+        .map(|w| Ok(RecordEdit { path: path_of(RecordKind::Weighing, &w.id)?, change: RecordChange::Remove }))
+        .collect::<Result<_, Failure>>()?;
+    desk.keep(&format!("bench weigh --forget {method}"), &edits, dry_run)?;
+    let done =
+        if dry_run { "would be taken out: --dry-run" } else { "taken out; 'undo --house' brings them back" };
+    Ok(Answer { changed: !dry_run, ..listed(rest, vec![format!("{} {done}", gone.len())])? })
+}
+
+/// A weighing as a record.
+fn fields(weighing: &Weighing) -> Vec<(String, String)> {
+    let long = weighing.long.then(|| field(&["long"], &true));
+    let first = [field(&["id"], &weighing.id), field(&["method"], &weighing.method)];
+    let rest = [
+        field(&["drink"], &weighing.drink),
+        field(&["before"], &weighing.before),
+        field(&["after"], &weighing.after),
+        field(&["volume"], &weighing.volume),
+        field(&["strength"], &weighing.strength),
+    ];
+    named_fields(first.into_iter().chain(long).chain(rest))
 }
 
 /// A weighing as typed, and what is to be said of it.
@@ -100,6 +126,7 @@ fn weighing(args: &Args, desk: &Desk<'_>) -> Result<(Weighing, Vec<String>), Fai
     let own = poured.mass().grams();
     let volume = Volume::clamped(poured.volume().ml() * before.grams() / own);
     let weighing = Weighing {
+        id: String::new(),
         method: spec.method,
         long: spec.lines.iter().any(Line::is_lengthener),
         drink: spec.name.clone(),
@@ -118,21 +145,8 @@ fn weighing(args: &Args, desk: &Desk<'_>) -> Result<(Weighing, Vec<String>), Fai
     Ok((weighing, notes))
 }
 
-fn listed(kept: Option<&Weighings>, notes: Vec<String>, done: Option<String>) -> Result<Answer, Failure> {
-    listed_with(kept, None, notes.into_iter().chain(done).collect())
-}
-
-/// What is kept, and what it comes to for each method; one more may be counted in without being kept.
-fn listed_with(
-    kept: Option<&Weighings>,
-    more: Option<Weighing>,
-    notes: Vec<String>,
-) -> Result<Answer, Failure> {
-    let mut all = match kept {
-        Some(kept) => kept.read()?,
-        None => Vec::new(),
-    };
-    all.extend(more);
+/// What is kept, and what it comes to for each method.
+fn listed(all: Vec<Weighing>, notes: Vec<String>) -> Result<Answer, Failure> {
     let ice = ice_of(&all)?;
     let kin = Melt::MEASURED.into_iter().filter_map(|melt| {
         let measured = ice.of(melt).measured?;

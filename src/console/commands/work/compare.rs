@@ -35,7 +35,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
 }
 
 /// The drink of the last answer that a number stands for, if that suggested any.
-fn suggested<'s>(desk: &Desk<'s>, text: &str) -> Option<&'s Written> {
+pub(in crate::console) fn suggested<'s>(desk: &Desk<'s>, text: &str) -> Option<&'s Written> {
     let number = text.trim().parse::<usize>().ok()?.checked_sub(1)?;
     desk.hand.last()?.drinks.get(number)
 }

@@ -1,22 +1,33 @@
 //! `redo`: a step that was taken back, taken again.
 
-use super::{HowMany, how_many, several, step_words, stepped};
+use super::{several, step_words, stepped, steps_of};
+use crate::console::commands::back::{Way, turn};
+use crate::console::commands::joined;
 use crate::console::failure::Failure;
 use crate::console::session::{Answer, Desk};
 use crate::drink::Work;
 
-/// Takes the step once more that was taken back last, or the last few.
+/// Takes the step once more that was taken back last, or the last few. With no drink in hand, or with --house, it is the last change
+/// of the house book that was taken back.
 #[derive(Debug, Clone, clap::Args)]
-#[command(after_help = "Examples:\n  redo\n  redo 2")]
+#[command(after_help = "Examples:\n  redo\n  redo --house damson gin")]
 pub struct Args {
-    /// How many steps, or all; one if not given
-    #[arg(value_name = "STEPS", value_parser = how_many)]
-    steps: Option<HowMany>,
+    /// How many steps, or all; one if not given. Of the house book: a number, all, a record's name, or a change's
+    #[arg(value_name = "STEPS")]
+    which: Vec<String>,
+    /// The house book's last change, not the drink in hand
+    #[arg(long)]
+    house: bool,
 }
 
 pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
+    let text = joined(&args.which);
+    if args.house || desk.hand.work().is_none() {
+        return turn(Way::Again, &text, desk);
+    }
+    let steps = steps_of(&text)?;
     let work = desk.work()?;
-    let after = several(work, args.steps, work.undone().len(), Work::redo)?;
+    let after = several(work, steps, work.undone().len(), Work::redo)?;
     let came = (work.done().len() + 1..=after.done().len()).map(|number| step_words(work, number, desk));
     let what = format!("again: {}", came.collect::<Vec<_>>().join("; "));
     stepped("redo", work.now(), after, &what, desk)

@@ -1,0 +1,157 @@
+//! The kinds of record that a house book holds: where each stands, and the order of its fields.
+
+#[cfg(compiled_pack)]
+use crate::book::store::{NotARecordPath, RecordPath};
+
+/// A kind of record.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum RecordKind {
+    /// An ingredient of the house, or what the house says otherwise of one of a pack.
+    Ingredient,
+    /// How two ingredients get on: an affinity or a clash.
+    Bond,
+    /// A template.
+    Template,
+    /// A drink that was kept.
+    Spec,
+    /// A preparation.
+    Prep,
+    /// What something costs.
+    Price,
+    /// What stands on the back bar.
+    Stock,
+    /// A tasting.
+    Tasting,
+    /// What the house's own measures hold.
+    Measures,
+    /// A drink weighed before and after the ice.
+    Weighing,
+}
+
+/// Among what a name must lead to one thing only.
+#[cfg(compiled_pack)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum NameSpace {
+    Ingredients,
+    Drinks,
+    Nothing,
+}
+
+impl RecordKind {
+    /// Every kind.
+    pub const ALL: [Self; 10] = [
+        Self::Ingredient,
+        Self::Bond,
+        Self::Template,
+        Self::Spec,
+        Self::Prep,
+        Self::Price,
+        Self::Stock,
+        Self::Tasting,
+        Self::Measures,
+        Self::Weighing,
+    ];
+
+    /// Among what its names must lead to one thing only.
+    #[cfg(compiled_pack)]
+    pub(super) const fn names(self) -> NameSpace {
+        match self {
+            Self::Ingredient => NameSpace::Ingredients,
+            Self::Template | Self::Spec => NameSpace::Drinks,
+            _ => NameSpace::Nothing,
+        }
+    }
+
+    /// The folder of the book that its records stand in.
+    pub const fn folder(self) -> &'static str {
+        match self {
+            Self::Ingredient => "ingredients",
+            Self::Bond => "affinities",
+            Self::Template => "templates",
+            Self::Spec => "specs",
+            Self::Prep => "preps",
+            Self::Price => "prices",
+            Self::Stock => "stock",
+            Self::Tasting => "tastings",
+            Self::Measures => "settings",
+            Self::Weighing => "weighings",
+        }
+    }
+
+    /// The kind whose records stand in a folder.
+    pub fn of_folder(folder: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|kind| kind.folder() == folder)
+    }
+
+    /// The kind of record that a file holds.
+    #[cfg(compiled_pack)]
+    pub fn of(path: &RecordPath) -> Self {
+        // A path is made from the same list.
+        Self::of_folder(path.folder().as_str()).unwrap_or(Self::Ingredient)
+    }
+
+    /// The file of a record of this kind.
+    ///
+    /// # Errors
+    /// [`NotARecordPath`] for a name that cannot be a file's.
+    #[cfg(compiled_pack)]
+    pub fn path(self, stem: &str) -> Result<RecordPath, NotARecordPath> {
+        RecordPath::new(self.folder(), stem)
+    }
+
+    /// The word for it, in a file and in a message.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Ingredient => "ingredient",
+            Self::Bond => "bond",
+            Self::Template => "template",
+            Self::Spec => "spec",
+            Self::Prep => "prep",
+            Self::Price => "price",
+            Self::Stock => "stock",
+            Self::Tasting => "tasting",
+            Self::Measures => "measures",
+            Self::Weighing => "weighing",
+        }
+    }
+
+    /// Its fields, in the order in which they are written.
+    pub const fn order(self) -> &'static [&'static str] {
+        match self {
+            Self::Ingredient => &[
+                "id",
+                "name",
+                "aliases",
+                "kind",
+                "roles",
+                "makeup",
+                "spread",
+                "facets",
+                "loudness",
+                "season",
+                "climates",
+                "flesh",
+                "juice",
+                "keeps",
+                "allergens",
+                "diet",
+                "made_from",
+                "cautions",
+                "origin",
+            ],
+            Self::Bond => &["between", "bond", "note", "by", "origin"],
+            Self::Template | Self::Spec => &[
+                "id", "name", "aliases", "from", "family", "method", "glass", "slots", "garnish", "essence",
+                "origin",
+            ],
+            Self::Prep => {
+                &["makes", "way", "lines", "boils_off", "lost", "steps", "keeps", "cautions", "origin"]
+            }
+            Self::Price => &["of", "paid", "size", "note"],
+            Self::Stock => &["of", "level", "note"],
+            Self::Tasting => &["id", "of", "score", "words", "by", "on", "told"],
+            Self::Measures => &["dash", "barspoon", "drop", "top", "part"],
+            Self::Weighing => &["id", "method", "long", "drink", "before", "after", "volume", "strength"],
+        }
+    }
+}

@@ -1,0 +1,572 @@
+//! Laying a house book over the packs: what is whole goes onto the shelf, every fault is told, none hides the rest.
+
+use std::borrow::Cow;
+use std::cell::OnceCell;
+use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::ops::Range;
+use std::path::Path;
+
+use serde::Serialize;
+
+use super::draft::{BondDraft, HouseDraft, PriceDraft, StockDraft, TastingDraft};
+use super::page::read_page;
+use super::{HouseBook, NameSpace, RecordKind, Whose};
+use crate::book::check::ingredient::{check_ingredient, finish_ingredient};
+use crate::book::check::prep::{check_prep, finish_prep};
+use crate::book::check::template::{check_template, finish_template};
+use crate::book::check::{
+    Known, MOST_NAME, MOST_TEXT, Names, Page, Record, names_lead_to_one_beside, quoted, texts,
+};
+use crate::book::draft::{Draft, IngredientDraft, PrepDraft, TemplateDraft};
+use crate::book::edge::{Bond, Edge, Said};
+use crate::book::fault::{Fault, Problem};
+use crate::book::fold::fold;
+use crate::book::id::{IngredientId, TemplateId};
+use crate::book::ingredient::Ingredient;
+use crate::book::leaf::{Leaf, overlay};
+use crate::book::list::options;
+use crate::book::origin::Origin;
+use crate::book::prep::Prep;
+use crate::book::price::Price;
+use crate::book::shelf::Book;
+use crate::book::side_by_side::side_by_side;
+use crate::book::source::{Content, Source};
+use crate::book::stock::Stock;
+use crate::book::store::RecordPath;
+use crate::book::tasting::{Tasted, TastedThing, Tasting};
+use crate::book::template::Template;
+use crate::book::weighing::Weighing;
+use crate::measure::Measures;
+
+/// What laying a house book over the packs came to.
+#[derive(Debug)]
+pub struct OpenedHouse {
+    /// Every record that is whole, of the packs and of the house.
+    pub book: Book,
+    /// Every fault of the house's files, by file and place.
+    pub faults: Vec<Fault>,
+    /// The files that have one, for showing it in its place.
+    pub sources: Vec<Source>,
+}
+
+/// Lays the records of a house book over the packs. Files are named as they stand in `root`.
+pub fn open_house(packs: &Book, records: BTreeMap<RecordPath, String>, root: &Path) -> OpenedHouse {
+    let files = sources(records, root);
+    let pages = pages(&files);
+    let mut laying = Laying::new(packs, packs, &files, &pages);
+    let laid = laying.all();
+    let edges = laying.edges(laid.bonds);
+    let house = std::mem::take(&mut laying.house);
+    let book = packs.laid_over(laid.ingredients, edges, laid.templates, laid.preps, house);
+    let (faults, sources) = told(laying.faults, &files);
+    OpenedHouse { book, faults, sources }
+}
+
+/// Every fault of records that are to be, beside what the book holds now without those that are `gone`, and the texts they
+/// are in.
+pub(super) fn check_records(
+    packs: &Book,
+    now: &Book,
+    records: BTreeMap<RecordPath, String>,
+    gone: &[&RecordPath],
+    root: &Path,
+) -> (Vec<Fault>, Vec<Source>) {
+    let files = sources(records, root);
+    let pages = pages(&files);
+    let mut laying = Laying::new(packs, now, &files, &pages);
+    // What a pack has stays, whatever the house no longer says of it.
+    laying.gone = gone
+        .iter()
+        .filter(|path| {
+            let stem = path.stem();
+            packs.ingredients().iter().all(|i| i.id.as_str() != stem)
+                && packs.templates().iter().all(|t| t.id.as_str() != stem)
+        })
+        .map(|path| (RecordKind::of(path).names(), path.stem().to_owned()))
+        .collect();
+    laying.all();
+    told(laying.faults, &files)
+}
+
+/// Every fault that a record would have with a text.
+pub fn check_record(packs: &Book, now: &Book, path: &RecordPath, text: &str, root: &Path) -> Vec<Fault> {
+    check_records(packs, now, BTreeMap::from([(path.clone(), text.to_owned())]), &[], root).0
+}
+
+fn sources(records: BTreeMap<RecordPath, String>, root: &Path) -> Vec<(RecordPath, Source)> {
+    records
+        .into_iter()
+        .map(|(path, text)| {
+            let shown = root.join(path.to_string()).display().to_string();
+            (path, Source { path: shown, content: Content::House, text: Cow::Owned(text) })
+        })
+        .collect()
+}
+
+fn pages(files: &[(RecordPath, Source)]) -> Vec<Page<'_>> {
+    files.iter().map(|(_, source)| Page { source, ranges: OnceCell::new() }).collect()
+}
+
+/// Faults by file and place, and the files that have one.
+fn told(mut faults: Vec<Fault>, files: &[(RecordPath, Source)]) -> (Vec<Fault>, Vec<Source>) {
+    faults.sort_by(|a, b| {
+        let key = |f: &Fault| f.place.as_ref().map(|p| (p.line, p.column));
+        a.file.cmp(&b.file).then(key(a).cmp(&key(b)))
+    });
+    let faulty: BTreeSet<&str> = faults.iter().map(|f| f.file.as_str()).collect();
+    let faulty = |s: &Source| faulty.contains(s.path.as_str());
+    let sources = files.iter().map(|(_, source)| source).filter(|s| faulty(s)).cloned().collect();
+    (faults, sources)
+}
+
+/// Where a record stands in a file of a house book, for placing a fault in it.
+pub(in super::super) fn record_range(text: &str) -> Option<Range<usize>> {
+    Leaf::parse(text).ok().map(|leaf| leaf.record_range())
+}
+
+/// What stands on the shelf.
+struct Laid {
+    ingredients: BTreeMap<IngredientId, Ingredient>,
+    templates: BTreeMap<TemplateId, Template>,
+    preps: BTreeMap<IngredientId, Prep>,
+    bonds: Vec<BondDraft>,
+}
+
+/// The work, and what it has come to so far.
+struct Laying<'p> {
+    packs: &'p Book,
+    /// What a record may refer to, and whose names are taken.
+    beside: &'p Book,
+    /// What of it no longer counts.
+    gone: BTreeSet<(NameSpace, String)>,
+    files: &'p [(RecordPath, Source)],
+    pages: &'p [Page<'p>],
+    faults: Vec<Fault>,
+    house: HouseBook,
+}
+
+impl<'p> Laying<'p> {
+    fn new(
+        packs: &'p Book,
+        beside: &'p Book,
+        files: &'p [(RecordPath, Source)],
+        pages: &'p [Page<'p>],
+    ) -> Self {
+        Self {
+            packs,
+            beside,
+            gone: BTreeSet::new(),
+            files,
+            pages,
+            faults: Vec::new(),
+            house: HouseBook::default(),
+        }
+    }
+
+    fn all(&mut self) -> Laid {
+        let beside = self.beside;
+        let (ingredients, known) = self.ingredients();
+        let ingredient = |id: &IngredientId| ingredients.get(id).or_else(|| beside.ingredient(id));
+        let mut faults = Vec::new();
+        let mut templates = BTreeMap::new();
+        for kind in [RecordKind::Template, RecordKind::Spec] {
+            let drafts = self.drafts::<TemplateDraft>(kind);
+            let gone = self.gone.clone();
+            let stays = |t: &&Template| !gone.contains(&(NameSpace::Drinks, t.id.to_string()));
+            let taken = self.beside.templates().iter().filter(stays);
+            let taken = taken.map(|t| (t.id.to_string(), &t.name, &t.aliases));
+            let drafts = self.named(drafts, taken, |d| {
+                (d.id.as_ref().map(ToString::to_string), d.name.as_ref(), &d.aliases)
+            });
+            for record in drafts {
+                let before = faults.len();
+                check_template(&record, &known, ingredient, &mut faults);
+                let template = finish_template(&record.listed.draft).filter(|_| faults.len() == before);
+                if let Some(template) = template {
+                    let template = Template { kept: kind == RecordKind::Spec, ..template };
+                    templates.insert(template.id.clone(), template);
+                }
+            }
+        }
+        let mut preps = BTreeMap::new();
+        for record in self.drafts::<PrepDraft>(RecordKind::Prep) {
+            let before = faults.len();
+            check_prep(&record, &known, ingredient, &mut faults);
+            if let Some(prep) = finish_prep(&record.listed.draft).filter(|_| faults.len() == before) {
+                preps.insert(prep.makes.clone(), prep);
+            }
+        }
+        self.faults.append(&mut faults);
+        let bonds = self.bonds(&known);
+        self.facts(&known);
+        Laid { ingredients, templates, preps, bonds }
+    }
+
+    /// The drafts of a kind, laid over what the packs have under the same id. What has faults is left out.
+    fn drafts<D: LaidOver>(&mut self, kind: RecordKind) -> Vec<Record<'p, D>> {
+        let files = self.files.iter().zip(self.pages).filter(|((path, _), _)| RecordKind::of(path) == kind);
+        let (sources, pages): (Vec<&(RecordPath, Source)>, Vec<&'p Page<'p>>) = files.unzip();
+        let read = |file: &&(RecordPath, Source)| {
+            let mut faults = Vec::new();
+            (read_page::<D>(&file.1, kind, file.0.stem(), &mut faults), faults)
+        };
+        let mut records = Vec::new();
+        for ((file, page), (listed, wrong)) in sources.iter().zip(pages).zip(side_by_side(&sources, read)) {
+            self.faults.extend(wrong);
+            let Some(listed) = listed else { continue };
+            let mut record = Record { page, listed };
+            let whose = match record.listed.draft.under(self.packs) {
+                Some(under) => {
+                    let fields = self.lay_over(&mut record, &under);
+                    let Some(fields) = fields else { continue };
+                    Whose::Both(fields)
+                }
+                None => Whose::House,
+            };
+            record.listed.draft.fill(kind, &whose);
+            let fields = record.listed.draft.missing();
+            if !fields.is_empty() {
+                self.faults.push(record.fault(None, Problem::Missing { fields }));
+                continue;
+            }
+            if D::ON_SHELF {
+                self.house.whose.insert((kind, file.0.stem().to_owned()), whose);
+            }
+            records.push(record);
+        }
+        records
+    }
+
+    /// Puts a pack's record under a draft, and says which fields are the house's.
+    fn lay_over<D: LaidOver>(&mut self, record: &mut Record<'p, D>, under: &str) -> Option<Vec<String>> {
+        let text = &record.page.source.text;
+        let laid = Leaf::parse(text).and_then(|leaf| {
+            let fields = leaf.fields().into_iter().map(str::to_owned).collect::<Vec<_>>();
+            Ok((overlay(under, leaf.record())?, fields))
+        });
+        let (text, fields) = match laid {
+            Ok(laid) => laid,
+            Err(fault) => {
+                self.faults.push(record.fault(None, Problem::Text(fault.to_string())));
+                return None;
+            }
+        };
+        match options().from_str::<D>(&text) {
+            Ok(draft) => record.listed.draft = draft,
+            Err(error) => {
+                self.faults.push(record.fault(None, Problem::Text(error.code.to_string())));
+                return None;
+            }
+        }
+        Some(fields)
+    }
+
+    /// Those whose names do not lead to something else already.
+    fn named<'n, D: Draft>(
+        &mut self,
+        records: Vec<Record<'p, D>>,
+        taken: impl Iterator<Item = (String, &'n String, &'n Vec<String>)>,
+        names: impl Fn(&D) -> Names<'_>,
+    ) -> Vec<Record<'p, D>> {
+        if records.is_empty() {
+            return records;
+        }
+        let mut first = BTreeMap::new();
+        for (id, name, aliases) in taken {
+            for name in std::iter::once(name).chain(aliases) {
+                first.insert(fold(name), id.clone());
+            }
+        }
+        let mut kept = Vec::new();
+        for record in records {
+            let before = self.faults.len();
+            names_lead_to_one_beside(&mut first, [&record], &names, &mut self.faults);
+            if self.faults.len() == before {
+                kept.push(record);
+            }
+        }
+        kept
+    }
+
+    fn ingredients(&mut self) -> (BTreeMap<IngredientId, Ingredient>, Known) {
+        let drafts = self.drafts::<IngredientDraft>(RecordKind::Ingredient);
+        let gone = self.gone.clone();
+        let stays = |i: &&Ingredient| !gone.contains(&(NameSpace::Ingredients, i.id.to_string()));
+        let taken =
+            self.beside.ingredients().iter().filter(stays).map(|i| (i.id.to_string(), &i.name, &i.aliases));
+        let drafts = self
+            .named(drafts, taken, |d| (d.id.as_ref().map(ToString::to_string), d.name.as_ref(), &d.aliases));
+        let ids = self.beside.ingredients().iter().filter(stays).map(|i| i.id.clone());
+        let ids = ids.chain(drafts.iter().filter_map(|r| r.listed.draft.id.clone()));
+        let known = Known {
+            ingredients: ids.zip(0..).collect::<HashMap<_, _>>(),
+            cautions: self.packs.cautions().iter().map(|c| c.id.clone()).collect(),
+        };
+        let mut kept = BTreeMap::new();
+        for record in &drafts {
+            let before = self.faults.len();
+            check_ingredient(record, &known, &mut self.faults);
+            let whole = self.faults.len() == before;
+            if let Some(ingredient) = finish_ingredient(&record.listed.draft).filter(|_| whole) {
+                kept.insert(ingredient.id.clone(), ingredient);
+            }
+        }
+        // What was left out can no longer be referred to.
+        let mut known = known;
+        known
+            .ingredients
+            .retain(|id, _| kept.contains_key(id) || self.beside.ingredient(id).is_some_and(|i| stays(&i)));
+        (kept, known)
+    }
+
+    fn bonds(&mut self, known: &Known) -> Vec<BondDraft> {
+        let mut kept = Vec::new();
+        for record in self.drafts::<BondDraft>(RecordKind::Bond) {
+            let before = self.faults.len();
+            let draft = &record.listed.draft;
+            if let Some((a, b)) = &draft.between {
+                for id in [a, b] {
+                    known.ingredient(&record, id, &mut self.faults);
+                }
+                if a == b {
+                    let problem = Problem::WithItself { id: a.to_string() };
+                    self.faults.push(record.fault(Some(&quoted(a)), problem));
+                }
+                if draft.bond.is_none() && edge_of(self.packs, a, b).is_none() {
+                    self.faults.push(record.fault(None, Problem::NoBond));
+                }
+            }
+            let told = [("note", draft.note.as_deref(), MOST_TEXT), ("by", draft.by.as_deref(), MOST_NAME)];
+            texts(&record, &told, &mut self.faults);
+            if self.faults.len() == before {
+                kept.push(record.listed.draft);
+            }
+        }
+        kept
+    }
+
+    /// Prices, stock, tastings, measures and weighings.
+    fn facts(&mut self, known: &Known) {
+        for record in self.drafts::<PriceDraft>(RecordKind::Price) {
+            let PriceDraft { of: Some(of), paid: Some(paid), size: Some(size), note } = &record.listed.draft
+            else {
+                continue;
+            };
+            let price = Price { of: of.clone(), paid: *paid, size: *size, note: note.clone() };
+            if self.holds(&record, known, of, note.as_deref()) {
+                self.house.prices.insert(of.clone(), price);
+            }
+        }
+        for record in self.drafts::<StockDraft>(RecordKind::Stock) {
+            let StockDraft { of: Some(of), level: Some(level), note } = &record.listed.draft else {
+                continue;
+            };
+            let stock = Stock { of: of.clone(), level: *level, note: note.clone() };
+            if self.holds(&record, known, of, note.as_deref()) {
+                self.house.stock.insert(of.clone(), stock);
+            }
+        }
+        for record in self.drafts::<TastingDraft>(RecordKind::Tasting) {
+            self.house.tastings.extend(tasting(&record, known, &mut self.faults));
+        }
+        for record in self.drafts::<Weighing>(RecordKind::Weighing) {
+            self.house.weighings.push(record.listed.draft);
+        }
+        self.house.measures =
+            self.drafts::<Measures>(RecordKind::Measures).pop().map(|record| record.listed.draft);
+    }
+
+    /// Whether what a fact is of is known, and its note can be shown.
+    fn holds<D: Draft>(
+        &mut self,
+        record: &Record<'_, D>,
+        known: &Known,
+        of: &IngredientId,
+        note: Option<&str>,
+    ) -> bool {
+        let before = self.faults.len();
+        known.ingredient(record, of, &mut self.faults);
+        texts(record, &[("note", note, MOST_TEXT)], &mut self.faults);
+        self.faults.len() == before
+    }
+
+    /// The packs' bonds with the house's over them, and what the tastings made of both.
+    fn edges(&self, bonds: Vec<BondDraft>) -> Vec<Edge> {
+        let mut over: BTreeMap<(IngredientId, IngredientId), Edge> = BTreeMap::new();
+        for draft in bonds {
+            let Some((a, b)) = draft.between else { continue };
+            let under = edge_of(self.packs, &a, &b);
+            let pair = if a < b { (a, b) } else { (b, a) };
+            let Some(bond) = draft.bond.map(Bond::from).or_else(|| under.map(|e| e.bond)) else { continue };
+            let origin = draft.origin.unwrap_or(Origin::House);
+            let note = draft.note.map(Cow::Owned).or_else(|| under.and_then(|e| e.note.clone()));
+            let pack = under.map(|e| (e.bond, e.origin.clone()));
+            let said = Some(Box::new(Said { pack, by: draft.by, tasted: None }));
+            over.insert(pair.clone(), Edge { pair, bond, note, origin, said });
+        }
+        let mut tasted: BTreeMap<(IngredientId, IngredientId), Tasted> = BTreeMap::new();
+        for tasting in &self.house.tastings {
+            for told in &tasting.told {
+                let (a, b) = if told.0 < told.1 { (&told.0, &told.1) } else { (&told.1, &told.0) };
+                let pair = (a.clone(), b.clone());
+                let entry = tasted.entry(pair).or_insert_with_key(|pair| {
+                    let edge = over.get(pair).or_else(|| edge_of(self.packs, a, b));
+                    Tasted::from(edge.map(|e| (e.bond, e.origin.clone())))
+                });
+                entry.count(tasting.score, told.2.value());
+            }
+        }
+        for (pair, tasted) in tasted {
+            let under = edge_of(self.packs, &pair.0, &pair.1);
+            let edge = over.entry(pair.clone()).or_insert_with(|| Edge {
+                bond: tasted.bond(),
+                note: under.and_then(|e| e.note.clone()),
+                origin: under.map_or(Origin::House, |e| e.origin.clone()),
+                said: Some(Box::new(Said {
+                    pack: under.map(|e| (e.bond, e.origin.clone())),
+                    ..Said::default()
+                })),
+                pair,
+            });
+            edge.bond = tasted.bond();
+            if let Some(said) = &mut edge.said {
+                said.tasted = Some(tasted);
+            }
+        }
+        over.into_values().collect()
+    }
+}
+
+/// The bond that a book knows between two.
+fn edge_of<'b>(book: &'b Book, a: &IngredientId, b: &IngredientId) -> Option<&'b Edge> {
+    book.edge(a, b)
+}
+
+fn tasting(record: &Record<'_, TastingDraft>, known: &Known, faults: &mut Vec<Fault>) -> Option<Tasting> {
+    let before = faults.len();
+    let draft = &record.listed.draft;
+    let (of, on) = (draft.of.clone()?, draft.on.clone()?);
+    if let TastedThing::Pair(a, b) = &of {
+        for id in [a, b] {
+            known.ingredient(record, id, faults);
+        }
+    }
+    for told in &draft.told {
+        for id in [&told.0, &told.1] {
+            known.ingredient(record, id, faults);
+        }
+        if told.0 == told.1 {
+            let problem = Problem::WithItself { id: told.0.to_string() };
+            faults.push(record.fault(Some(&quoted(&told.0)), problem));
+        }
+    }
+    if on.parse::<jiff::civil::Date>().is_err() {
+        let why = format!("'{on}' is not a day: write it like 2026-11-27");
+        faults.push(record.fault(Some("on"), Problem::BadText { field: "on", why }));
+    }
+    let other = if let TastedThing::Other(name) = &of { Some(name.as_str()) } else { None };
+    let told = [
+        ("of", other, MOST_NAME),
+        ("words", draft.words.as_deref(), MOST_TEXT),
+        ("by", draft.by.as_deref(), MOST_NAME),
+    ];
+    texts(record, &told, faults);
+    if faults.len() > before {
+        return None;
+    }
+    Some(Tasting {
+        id: draft.id.clone()?,
+        of,
+        score: draft.score?,
+        words: draft.words.clone(),
+        by: draft.by.clone(),
+        on,
+        told: draft.told.clone(),
+    })
+}
+
+/// A draft that may be laid over a pack's record.
+trait LaidOver: HouseDraft {
+    /// Whether its records stand on the shelf.
+    const ON_SHELF: bool = false;
+
+    /// The pack's record of the same id, as text.
+    fn under(&self, _: &Book) -> Option<String> {
+        None
+    }
+
+    /// Fills in what a house need not write.
+    fn fill(&mut self, _: RecordKind, _: &Whose) {}
+}
+
+fn as_text(record: &impl Serialize) -> Option<String> {
+    options().to_string(record).ok()
+}
+
+impl LaidOver for IngredientDraft {
+    const ON_SHELF: bool = true;
+
+    fn under(&self, packs: &Book) -> Option<String> {
+        as_text(packs.ingredient(self.id.as_ref()?)?)
+    }
+
+    /// What the house says of a pack's ingredient is the house's word, unless it names another source.
+    fn fill(&mut self, _: RecordKind, whose: &Whose) {
+        let Whose::Both(fields) = whose else { return };
+        let Some(origin) = &mut self.origin else { return };
+        let has = |names: &[&str]| fields.iter().any(|f| names.contains(&f.as_str()));
+        if has(&["origin"]) {
+            return;
+        }
+        if has(&["kind", "roles", "facets", "loudness"]) {
+            origin.flavour = Origin::House;
+        }
+        for (names, origin) in [
+            (&["makeup", "spread"][..], &mut origin.makeup),
+            (&["season", "climates"], &mut origin.season),
+            (&["flesh", "juice"], &mut origin.fruit),
+            (&["keeps"], &mut origin.keeping),
+        ] {
+            if has(names) {
+                *origin = Some(Origin::House);
+            }
+        }
+    }
+}
+
+impl LaidOver for TemplateDraft {
+    const ON_SHELF: bool = true;
+
+    fn under(&self, packs: &Book) -> Option<String> {
+        as_text(packs.template(self.id.as_ref()?)?)
+    }
+
+    fn fill(&mut self, kind: RecordKind, _: &Whose) {
+        if kind == RecordKind::Spec {
+            self.essence.get_or_insert_with(|| "A drink of the house.".to_owned());
+            self.glass.get_or_insert_with(|| "glass".to_owned());
+        }
+        self.origin.get_or_insert(Origin::House);
+    }
+}
+
+impl LaidOver for PrepDraft {
+    const ON_SHELF: bool = true;
+
+    fn under(&self, packs: &Book) -> Option<String> {
+        as_text(packs.prep_of(self.makes.as_ref()?)?)
+    }
+
+    fn fill(&mut self, _: RecordKind, _: &Whose) {
+        self.origin.get_or_insert(Origin::House);
+    }
+}
+
+impl LaidOver for BondDraft {
+    const ON_SHELF: bool = true;
+}
+impl LaidOver for PriceDraft {}
+impl LaidOver for StockDraft {}
+impl LaidOver for TastingDraft {}
+impl LaidOver for Measures {}
+impl LaidOver for Weighing {}

@@ -1,0 +1,71 @@
+//! Setting a file aside.
+
+use std::ffi::OsStr;
+use std::path::{Path, PathBuf};
+
+use super::disk::{Disk, FileKind};
+use super::fault::StoreFault;
+use super::read::shown;
+use super::{ASIDE, HISTORY, LOCK, Occasion, Store, WRITER};
+
+/// The most bytes of a name that is kept as it is.
+const MOST_NAME: usize = 200;
+
+impl<D: Disk> Store<D> {
+    /// Moves a file of the book, named as it is shown among the problems, into the folder `aside`, and says where it is
+    /// now. Nothing is deleted, and nothing there is overwritten.
+    ///
+    /// # Errors
+    /// [`StoreFault::NotInTheBook`] if there is no such file, or it is one that the store itself holds.
+    pub fn set_aside(&self, occasion: &Occasion, found: &str) -> Result<String, StoreFault> {
+        let none = || StoreFault::NotInTheBook { found: found.to_owned() };
+        let _hold = self.hold(occasion, &format!("set {found} aside"))?;
+        let file = self.of_shown(found)?.ok_or_else(none)?;
+        let name = file.file_name().ok_or_else(none)?;
+        if self.make_folder(Path::new(ASIDE))? {
+            self.sync(Path::new(""))?;
+        }
+        let date: String = occasion.at.chars().take(10).filter(|c| c.is_ascii_digit() || *c == '-').collect();
+        let mut place = aside(&date, 1, name);
+        let mut n = 1;
+        while self.is_there(&place)? {
+            n += 1;
+            place = aside(&date, n, name);
+        }
+        self.disk.rename(&file, &place).map_err(|e| StoreFault::io("set it aside", found, e))?;
+        self.sync(Path::new(ASIDE))?;
+        self.sync(file.parent().unwrap_or(Path::new("")))?;
+        Ok(shown(&place))
+    }
+
+    /// The file or link that is shown so, in the book's root or a folder of it.
+    fn of_shown(&self, found: &str) -> Result<Option<PathBuf>, StoreFault> {
+        let mut place = PathBuf::new();
+        let mut parts = found.split('/').peekable();
+        while let Some(part) = parts.next() {
+            let names =
+                self.disk.list(&place).map_err(|e| StoreFault::io("read the folder", shown(&place), e))?;
+            let last = parts.peek().is_none();
+            let fits =
+                |kind: FileKind| if last { kind != FileKind::Folder } else { kind == FileKind::Folder };
+            let name = names.into_iter().find(|(name, kind)| fits(*kind) && shown(Path::new(name)) == part);
+            let Some((name, _)) = name else { return Ok(None) };
+            place.push(name);
+        }
+        let first = place.components().next().map(|first| first.as_os_str());
+        let held = [LOCK, WRITER, ".git", HISTORY, ASIDE];
+        Ok(Some(place.clone()).filter(|_| !held.iter().any(|name| first == Some(OsStr::new(name)))))
+    }
+}
+
+/// The n-th place for a name.
+fn aside(date: &str, n: usize, name: &OsStr) -> PathBuf {
+    let again = if n == 1 { String::new() } else { format!("-{n}") };
+    let mut file = std::ffi::OsString::from(format!("{date}{again}-"));
+    match name.to_str().map(|name| name.trim_start_matches('.')) {
+        Some(plain) if plain.len() <= MOST_NAME => file.push(plain),
+        None if name.len() <= MOST_NAME => file.push(name),
+        _ => file.push("long-name"),
+    }
+    Path::new(ASIDE).join(file)
+}
