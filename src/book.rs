@@ -27,6 +27,7 @@ mod origin;
 mod pack;
 mod prep;
 mod price;
+mod record_kind;
 mod season;
 mod shelf;
 mod side_by_side;
@@ -55,7 +56,7 @@ pub use house::{
     keep, makeup_value, mentions, mentions_of_drink, open_house, prep_fields, ron_value, template_fields,
     try_out,
 };
-pub use house::{HouseBook, RecordKind, Whose};
+pub use house::{HouseBook, Whose};
 pub use id::{CautionId, IngredientId, NotAnId, TemplateId};
 pub use ingredient::{Climates, Ingredient, Makeup, Origins};
 pub use keeping::Keeping;
@@ -69,6 +70,7 @@ pub use origin::Origin;
 pub use pack::{FORMAT, Reading, read, read_folders};
 pub use prep::{Prep, PrepLine};
 pub use price::Price;
+pub use record_kind::RecordKind;
 pub use season::{Presence, Season, When};
 pub use shelf::Book;
 pub use source::{Content, MOST_BYTES, Source};
@@ -77,8 +79,8 @@ pub use stock::Stock;
 #[cfg(compiled_pack)]
 pub use store::{
     ChangeFault, ChangeId, Changed, Contents, Disk, Entry, FileChange, FileFacts, FileKind, Folder, History,
-    Holder, MOST_RECORD_BYTES, NotAChangeId, NotARecordPath, Occasion, RecordFolder, RecordPath, Sheaf,
-    Stamp, Store, StoreFault, StoreProblem, Trouble, Turn, Which, Writer,
+    Holder, MOST_RECORD_BYTES, NotAChangeId, NotARecordPath, Occasion, RecordPath, Sheaf, Stamp, Store,
+    StoreFault, StoreProblem, Trouble, Turn, Which, Writer,
 };
 pub use tasting::{Tasted, TastedThing, Tasting, Told};
 pub use template::{Garnish, Slot, Template};

@@ -5,6 +5,7 @@ mod clock;
 mod command;
 mod commands;
 mod complete;
+mod desk;
 mod editor;
 mod failure;
 mod hand;
@@ -18,6 +19,7 @@ mod questions;
 mod session;
 mod settings;
 mod shell;
+mod usage;
 mod words;
 
 pub use clock::Clock;

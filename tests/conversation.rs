@@ -223,7 +223,6 @@ fn an_equal_parts_riff_stays_where_the_classic_is() {
 fn what_the_house_has_weighed_is_kept_and_used() {
     let folder = tempfile::tempdir().unwrap();
     let book = folder.path().join("house");
-    let library = weir();
     let session = || {
         let settings = Settings { book: Some(book.clone()), json: true, ..Settings::default() };
         Session::new(bar::weir_over(&book), settings, Today(Month::Oct), PLAIN).keeping(bar::clock())

@@ -4,11 +4,14 @@
 mod draft;
 #[cfg(compiled_pack)]
 mod edit;
-mod kind;
+#[cfg(compiled_pack)]
+mod laid_over;
 #[cfg(compiled_pack)]
 mod mention;
 #[cfg(compiled_pack)]
 mod open;
+#[cfg(compiled_pack)]
+mod opinion;
 #[cfg(compiled_pack)]
 mod page;
 #[cfg(compiled_pack)]
@@ -18,9 +21,6 @@ use std::collections::BTreeMap;
 
 #[cfg(compiled_pack)]
 pub use edit::{Edited, FieldChange, NotEdited, RecordChange, RecordEdit, keep, ron_value, try_out};
-#[cfg(compiled_pack)]
-use kind::NameSpace;
-pub use kind::RecordKind;
 #[cfg(compiled_pack)]
 pub use mention::{mentions, mentions_of_drink};
 #[cfg(compiled_pack)]
@@ -32,6 +32,7 @@ pub use written::{ingredient_fields, makeup_value, prep_fields, template_fields}
 
 use super::id::IngredientId;
 use super::price::Price;
+use super::record_kind::RecordKind;
 use super::stock::Stock;
 use super::tasting::Tasting;
 use super::weighing::Weighing;

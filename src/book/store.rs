@@ -27,7 +27,7 @@ pub use fault::{ChangeFault, Holder, StoreFault, StoreProblem, Trouble};
 pub use folder::Folder;
 pub use history::{Entry, History};
 pub use log::{ChangeId, FileChange, NotAChangeId, Turn, Writer};
-pub use path::{NotARecordPath, RecordFolder, RecordPath};
+pub use path::{NotARecordPath, RecordPath};
 pub use read::{Contents, Stamp};
 pub use sheaf::Sheaf;
 pub use turn::Which;

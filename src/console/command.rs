@@ -6,8 +6,9 @@ use super::commands::{
     accord, alias, balance, bench, book, bridge, check, edit, explain, goes, help, history, list, measure,
     new, pairs, price, quit, remove, rename, riff, save, season, show, stock, swap, taste, tune, work,
 };
+use super::desk::Desk;
 use super::failure::Failure;
-use super::session::{Answer, Desk};
+use super::session::Answer;
 
 /// Everything that can be asked.
 #[derive(Debug, Clone, Subcommand)]

@@ -33,10 +33,12 @@ pub(super) mod taste;
 pub(super) mod tune;
 pub(super) mod work;
 
-use crate::book::{Allergen, Diet, Kind, Role};
+use std::collections::BTreeSet;
+
+use crate::book::{Allergen, Diet, Ingredient, IngredientId, Kind, Role};
+use crate::console::desk::{Desk, names_in};
 use crate::console::failure::Failure;
 use crate::console::hand::THIS;
-use crate::console::session::{Desk, names_in};
 use crate::pairing::Filter;
 use crate::report::View;
 
@@ -106,6 +108,12 @@ impl Limits {
             ..Filter::default()
         }
     }
+}
+
+/// What ran out on the house's back bar, but for what is asked for by name.
+fn ran_out(desk: &Desk<'_>, named: &[&Ingredient]) -> BTreeSet<IngredientId> {
+    let out = desk.library.book.house().out();
+    out.filter(|id| named.iter().all(|i| i.id != **id)).cloned().collect()
 }
 
 /// The view that the desk's settings describe.

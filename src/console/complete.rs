@@ -2,10 +2,11 @@
 
 use super::command::COMMANDS;
 use super::commands::list::LISTS;
+use super::commands::measure::MEASURES;
 use super::library::Library;
 use super::session::line_command;
 use super::words::NAME_OPTIONS;
-use crate::book::{Allergen, Climate, Diet, Family, Kind, Method, Role, Wanted, fold};
+use crate::book::{Allergen, Climate, Diet, Facet, Family, Kind, Level, Method, Role, Storage, Wanted, fold};
 use crate::drink::Wish;
 use crate::measure::{Amount, Month};
 
@@ -57,8 +58,23 @@ pub fn complete(line: &str, library: &Library) -> Completion {
                 }
                 (None, "list") => sorted(at, LISTS.into_iter().map(str::to_owned), begun),
                 // They take no names.
-                (None, "check" | "explain" | "undo" | "redo" | "drink" | "steps" | "take" | "name")
-                | (Some("--name"), _) => sorted(at, options_of(command, None), begun),
+                (
+                    None,
+                    "check" | "explain" | "undo" | "redo" | "drink" | "steps" | "take" | "name" | "save",
+                )
+                | (Some("--name" | "--why" | "--by" | "--note" | "--alias"), _) => {
+                    sorted(at, options_of(command, None), begun)
+                }
+                (Some(option), _) if !words_of(option).is_empty() => {
+                    sorted(at, words_of(option).into_iter(), begun)
+                }
+                (None, "new") if !line[..last_word].trim_end().contains(' ') => sorted(
+                    at,
+                    ["ingredient", "prep", "spec", "template"].map(str::to_owned).into_iter(),
+                    begun,
+                ),
+                (None, "new") => sorted(at, options_of(command, None), begun),
+                (None, "measure") => sorted(at, MEASURES.into_iter().map(str::to_owned), begun),
                 (None, "method") => sorted(at, words_of("--method").into_iter(), begun),
                 (None, "help" | "?") => sorted(at, COMMANDS.iter().map(|c| (*c).to_owned()), begun),
                 _ => names(at, begun, library, wanted(option, command)),
@@ -172,7 +188,11 @@ fn name_start(line: &str, value: Option<usize>, command: &str) -> usize {
 fn wanted(option: Option<&str>, command: &str) -> Wanted {
     match (option, command) {
         (Some("--in" | "--from"), _) | (None, "riff" | "chill" | "weigh" | "compare") => Wanted::Template,
-        (None, "show" | "balance" | "freezer" | "work" | "tune") => Wanted::Any,
+        (
+            None,
+            "show" | "balance" | "freezer" | "work" | "tune" | "history" | "taste" | "edit" | "remove"
+            | "rename" | "alias",
+        ) => Wanted::Any,
         _ => Wanted::Ingredient,
     }
 }
@@ -195,7 +215,12 @@ fn words_of(option: &str) -> Vec<String> {
             ["beer", "can", "pet", "sparkling", "still-wine", "swing-top"].map(str::to_owned).to_vec()
         }
         "--vessel-of" => ["glass", "steel"].map(str::to_owned).to_vec(),
-        "--suits" => names(Diet::ALL, Diet::name),
+        "--suits" | "--diet" => names(Diet::ALL, Diet::name),
+        "--allergen" => names(Allergen::ALL, Allergen::name),
+        "--facet" => names(Facet::ALL, Facet::name),
+        "--keeps" => Storage::ALL.iter().map(|s| s.name().to_owned()).collect(),
+        "--season" | "--peak" => Month::ALL.iter().map(|m| m.name().to_lowercase()).collect(),
+        "--level" => names(Level::ALL, Level::name),
         "--climate" => names(Climate::ALL, Climate::name),
         "--hemisphere" => vec!["north".to_owned(), "south".to_owned()],
         _ => Vec::new(),

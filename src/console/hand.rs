@@ -1,8 +1,8 @@
 //! The drink in hand: what the prompt is working on, and the drinks that the last answer suggested.
 
+use super::desk::Desk;
 use super::failure::Failure;
 use super::library::Library;
-use super::session::Desk;
 use crate::book::{IngredientId, Lookup, Target, Wanted};
 use crate::drink::{CannotStep, Spec, UNNAMED, Work, Written};
 use crate::measure::Jigger;

@@ -2,8 +2,8 @@
 
 use std::path::Path;
 
+use super::desk::Desk;
 use super::failure::Failure;
-use super::session::Desk;
 use crate::book::{
     Edited, Folder, IngredientId, NotEdited, Occasion, RecordChange, RecordEdit, RecordKind, RecordPath,
     Store, fold, keep, ron_value, try_out,
@@ -86,9 +86,9 @@ pub(super) fn id_of_name(name: &str) -> Result<String, Failure> {
         .map(str::to_owned)
         .collect();
     let id = words.join("-");
-    if id.is_empty() || id.len() > 64 || fold(name).is_empty() {
+    if id.is_empty() || id.len() > 64 || fold(name).is_empty() || name.contains(['/', '\\']) {
         return Err(Failure::mistake(format!("'{name}' makes no name for a record"))
-            .hint("write 1 to 64 letters or digits: damson gin"));
+            .hint("write 1 to 64 letters or digits, no slashes: damson gin"));
     }
     Ok(id)
 }

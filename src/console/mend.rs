@@ -4,9 +4,9 @@ use std::collections::BTreeSet;
 use std::fmt;
 use std::path::Path;
 
+use super::desk::Desk;
 use super::failure::Failure;
 use super::keep::path_of;
-use super::session::Desk;
 use crate::book::{
     Leaf, Problem, RecordChange, RecordEdit, RecordKind, RecordPath, StoreProblem, Trouble, check_record,
 };

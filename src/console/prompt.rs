@@ -85,6 +85,9 @@ pub(super) fn talk(session: &mut Session, history: Option<&Path>, colour: bool) 
         }
     }
     print!("{}", welcome());
+    if let Some(word) = session.first_word() {
+        eprint!("{word}");
+    }
     io::stdout().flush()?;
     loop {
         match editor.readline(&session.prompt()) {

@@ -2,23 +2,23 @@
 
 use std::sync::Arc;
 
-use clap::error::{ContextKind, ErrorKind};
+use clap::error::ErrorKind;
 use clap::{CommandFactory, Parser};
 
 use super::asked::Asked;
 use super::clock::Clock;
-use super::command::{COMMANDS, Command};
+use super::command::Command;
+use super::desk::Desk;
 use super::editor::Editor;
 use super::failure::Failure;
-use super::hand::{Hand, Suggestions, line_to_keep, means_this, to_go_on};
+use super::hand::{Hand, Suggestions, line_to_keep, to_go_on};
 use super::library::Library;
 use super::questions::{Questions, Step};
 use super::settings::{Settings, Today};
+use super::usage::usage_failure;
 use super::words::{gather, split};
-use crate::book::{Ingredient, IngredientId, Lookup, Target, Template, TemplateId, Wanted, nearest_word};
-use crate::drink::{House, Spec, Work, ice_of, read_spec};
-use crate::measure::Jigger;
-use crate::pairing::Graph;
+use crate::book::{IngredientId, TemplateId};
+use crate::drink::{House, Work, ice_of};
 use crate::report::{Report, Style, clean, json, render, wrapped};
 
 /// Something an answer numbered, so that the next command can say `show 2`.
@@ -77,23 +77,6 @@ pub struct Outcome {
     pub status: u8,
     /// Whether the person asked to leave.
     pub quits: bool,
-}
-
-/// What a command works with.
-#[derive(Debug)]
-pub(super) struct Desk<'s> {
-    pub(super) library: &'s Library,
-    pub(super) graph: &'s Graph<'s>,
-    pub(super) house: House,
-    pub(super) picks: &'s [Pick],
-    pub(super) hand: &'s Hand,
-    pub(super) at_prompt: bool,
-    /// What time it is; without it nothing is kept.
-    pub(super) clock: Option<&'s Clock>,
-    /// The person's editor, where there is one.
-    pub(super) editor: Option<&'s Editor>,
-    /// Whether the person said which unit they want.
-    pub(super) unit_chosen: bool,
 }
 
 /// A line at the prompt: a command without the program's name.
@@ -196,6 +179,11 @@ impl Session {
             Some(questions) => questions.prompt(&self.library.book),
             None => self.hand.prompt(),
         }
+    }
+
+    /// A word on the house book for one who starts, once.
+    pub(super) fn first_word(&mut self) -> Option<String> {
+        self.warning.take().map(|w| warned(&w, self.style.width))
     }
 
     /// Leaves questions unanswered. What was answered so far is gone.
@@ -397,185 +385,9 @@ impl Session {
     }
 }
 
-/// `1 is not in 2..=6` as `1 is outside 2 to 6`; anything else as it is.
-fn in_range_words(why: String) -> String {
-    let parted =
-        why.split_once(" is not in ").and_then(|(found, range)| Some((found, range.split_once("..=")?)));
-    match parted {
-        Some((found, (least, most))) => format!("{found} is outside {least} to {most}"),
-        None => why,
-    }
-}
-
 /// A word on the house book, for the error stream.
 fn warned(words: &str, width: usize) -> String {
     wrapped(&clean(words), "  ", width).join("\n") + "\n"
-}
-
-/// A usage failure in our words, from clap's.
-pub(super) fn usage_failure(error: &clap::Error) -> Failure {
-    let context = |kind: ContextKind| error.get(kind).map(ToString::to_string);
-    let (message, near) = match error.kind() {
-        ErrorKind::InvalidSubcommand => {
-            let typed = context(ContextKind::InvalidSubcommand).unwrap_or_default();
-            let suggested = context(ContextKind::SuggestedSubcommand);
-            let is_command = suggested.as_deref().is_none_or(|s| COMMANDS.contains(&s));
-            let near = nearest_word(&typed.to_lowercase(), COMMANDS.into_iter()).filter(|_| is_command);
-            (format!("there is no command '{typed}'"), near.map(str::to_owned).or(suggested))
-        }
-        ErrorKind::UnknownArgument => {
-            let typed = context(ContextKind::InvalidArg).unwrap_or_default();
-            (format!("there is no option '{typed}' here"), context(ContextKind::SuggestedArg))
-        }
-        ErrorKind::MissingRequiredArgument => {
-            let missing = context(ContextKind::InvalidArg).unwrap_or_default();
-            let missing = missing.trim().replace(['<', '>', '.'], "");
-            (format!("something is missing: {missing}"), None)
-        }
-        ErrorKind::ValueValidation | ErrorKind::InvalidValue => {
-            let option = context(ContextKind::InvalidArg).unwrap_or_default();
-            let option = option
-                .split(' ')
-                .next()
-                .unwrap_or_default()
-                .trim_matches(['<', '>', '[', ']', '.'])
-                .to_owned();
-            let typed = context(ContextKind::InvalidValue).unwrap_or_default();
-            match std::error::Error::source(error) {
-                Some(why) => {
-                    let why = in_range_words(why.to_string());
-                    // A message that quotes what was typed needs it no second time.
-                    let quoted = if why.contains(&typed) { String::new() } else { format!(" '{typed}'") };
-                    (format!("{option}{quoted}: {why}"), None)
-                }
-                None => (format!("{option} needs a value"), None),
-            }
-        }
-        _ => {
-            let text = error.render().to_string();
-            let first = text.split("\n\n").next().unwrap_or_default();
-            (first.trim_start_matches("error: ").split_whitespace().collect::<Vec<_>>().join(" "), None)
-        }
-    };
-    let failure = Failure::usage(message);
-    let failure = match near {
-        Some(near) => failure.hint(format!("did you mean {near}?")),
-        None => failure,
-    };
-    failure.hint("'help' lists the commands, 'help COMMAND' shows one with examples")
-}
-
-impl<'s> Desk<'s> {
-    /// The same desk, in millilitres if a line of a typed spec is metric and no unit was chosen.
-    pub(super) fn in_unit_of(&self, spec: &Spec<'_>, typed: bool) -> Desk<'s> {
-        let mut house = self.house.clone();
-        let metric = spec.lines.iter().filter(|l| l.volume.is_some()).any(|l| l.amount.unit().is_metric());
-        if typed && metric && !self.unit_chosen {
-            house.jigger = Jigger::millilitres();
-        }
-        Desk { house, ..*self }
-    }
-
-    /// What a typed number stands for, if it is one.
-    fn picked(&self, typed: &str) -> Result<Option<&'s Pick>, Failure> {
-        let Ok(number) = typed.trim().parse::<usize>() else { return Ok(None) };
-        if !self.at_prompt {
-            return Err(Failure::mistake(format!(
-                "'{number}' points at a numbered result, which only the prompt keeps"
-            ))
-            .hint("start the prompt with: medlar"));
-        }
-        match number.checked_sub(1).and_then(|n| self.picks.get(n)) {
-            Some(pick) => Ok(Some(pick)),
-            None if self.picks.is_empty() => {
-                Err(Failure::mistake(format!("there is no result {number}: nothing is numbered yet")))
-            }
-            None => Err(Failure::mistake(format!(
-                "there is no result {number}: the last list is numbered 1 to {}",
-                self.picks.len()
-            ))),
-        }
-    }
-
-    /// The ingredient that a name or a number stands for.
-    pub(super) fn ingredient(&self, typed: &str) -> Result<&'s Ingredient, Failure> {
-        match self.target(typed, Wanted::Ingredient)? {
-            Named::Ingredient(ingredient) => Ok(ingredient),
-            Named::Template(template) => {
-                Err(Failure::mistake(format!("{} is a drink, not an ingredient", template.name)))
-            }
-            Named::Spec(..) if means_this(typed) => {
-                Err(Failure::mistake("'this' is the drink in hand, not an ingredient"))
-            }
-            Named::Spec(..) => Err(Failure::mistake(format!("result {typed} is a drink, not an ingredient"))
-                .hint(format!("'balance {typed}' shows its figures"))),
-        }
-    }
-
-    /// Whatever a name or a number stands for.
-    pub(super) fn target(&self, typed: &str, wanted: Wanted) -> Result<Named<'s>, Failure> {
-        if means_this(typed) {
-            return Ok(Named::Spec(Box::new(self.spec_of(self.work()?.now()))));
-        }
-        let (name, wanted) = match self.picked(typed)? {
-            Some(Pick::Ingredient(id)) => (id.as_str(), Wanted::Ingredient),
-            Some(Pick::Template(id)) => (id.as_str(), Wanted::Template),
-            Some(Pick::Spec { text, method }) => {
-                let spec =
-                    read_spec(text, &self.library.book, &self.library.names, Some(*method), &self.house)?;
-                return Ok(Named::Spec(Box::new(spec)));
-            }
-            Some(Pick::Name(name)) => (name.as_str(), wanted),
-            None => (typed, wanted),
-        };
-        let lookup = self.library.names.find(name, wanted);
-        let named = match &lookup {
-            Lookup::Found(Target::Ingredient(id)) => self.library.book.ingredient(id).map(Named::Ingredient),
-            Lookup::Found(Target::Template(id)) => self.library.book.template(id).map(Named::Template),
-            _ => None,
-        };
-        named.ok_or_else(|| self.other_wanted(typed, wanted, &lookup))
-    }
-
-    /// A miss, with a word on it if the name is known as something else.
-    fn other_wanted(&self, typed: &str, wanted: Wanted, lookup: &Lookup) -> Failure {
-        if matches!(lookup, Lookup::Miss(_))
-            && let Lookup::Found(target) = self.library.names.find(typed, Wanted::Any)
-        {
-            return match target {
-                Target::Template(_) => Failure::mistake(format!("{typed} is a drink, not an ingredient"))
-                    .hint(format!("'show {typed}' shows what is in it")),
-                Target::Ingredient(_) => Failure::mistake(format!("{typed} is an ingredient, not a drink"))
-                    .hint("'list templates' shows the drinks"),
-            };
-        }
-        Failure::of_name(typed, wanted, lookup)
-    }
-
-    /// The ingredients of a comma-separated list, each once.
-    pub(super) fn ingredients(&self, typed: &str) -> Result<Vec<&'s Ingredient>, Failure> {
-        let mut found: Vec<&'s Ingredient> = Vec::new();
-        for name in names_in(typed) {
-            let ingredient = self.ingredient(name)?;
-            if !found.iter().any(|f| f.id == ingredient.id) {
-                found.push(ingredient);
-            }
-        }
-        Ok(found)
-    }
-}
-
-/// The names of a comma-separated list.
-pub(super) fn names_in(typed: &str) -> impl Iterator<Item = &str> {
-    typed.split(',').map(str::trim).filter(|n| !n.is_empty())
-}
-
-/// What a name stands for.
-#[derive(Debug)]
-pub(super) enum Named<'s> {
-    Ingredient(&'s Ingredient),
-    Template(&'s Template),
-    Spec(Box<Spec<'s>>),
 }
 
 /// The command line of the prompt, for completion and help.

@@ -70,7 +70,7 @@ pub fn classic_band(book: &Book, family: Family, house: &House) -> Option<Band> 
     let all: Vec<Figures> = book
         .templates()
         .iter()
-        .filter(|t| t.family == family)
+        .filter(|t| t.family == family && !t.kept)
         .filter_map(|t| figures(&Spec::of_template(book, t, house)).ok())
         .collect();
     let span = |value: fn(&Figures) -> f64| {

@@ -21,6 +21,8 @@ pub struct Filter {
     pub no: BTreeSet<IngredientId>,
     /// What is there, where nothing else will do.
     pub have: Option<BTreeSet<IngredientId>>,
+    /// What ran out.
+    pub out: BTreeSet<IngredientId>,
 }
 
 /// Why an ingredient was ruled out.
@@ -40,6 +42,8 @@ pub enum Ruled {
     Unwanted,
     /// It is not among what is there.
     NotHad,
+    /// It ran out.
+    Out,
 }
 
 impl Filter {
@@ -47,6 +51,9 @@ impl Filter {
     pub fn rules_out(&self, ingredient: &Ingredient) -> Option<Ruled> {
         if self.no.contains(&ingredient.id) || ingredient.made_from.iter().any(|i| self.no.contains(i)) {
             return Some(Ruled::Unwanted);
+        }
+        if self.out.contains(&ingredient.id) {
+            return Some(Ruled::Out);
         }
         if self.have.as_ref().is_some_and(|have| !have.contains(&ingredient.id)) {
             return Some(Ruled::NotHad);

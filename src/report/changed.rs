@@ -3,10 +3,10 @@
 use serde_json::{Value, json};
 
 use super::{Cell, Column, Report, Table, Tone};
-use crate::book::Edited;
+use crate::book::{Edited, FieldChange, RecordPath};
 
-/// Most fields that are shown one by one.
-const MOST_FIELDS: usize = 24;
+/// Most records that are named one by one.
+const MOST_RECORDS: usize = 20;
 
 /// What a command has changed, or would.
 #[derive(Debug)]
@@ -27,34 +27,16 @@ pub struct Changed<'a> {
 pub fn changed(changed: &Changed<'_>) -> Report {
     let fields = changed.edited.fields();
     let mut report = Report::new(changed.title.clone(), data(changed));
-    let count: usize = fields.iter().map(|(_, changes)| changes.len()).sum();
-    if count > 0 {
-        let mut table = Table::new([
-            Column::left("record"),
-            Column::left("field"),
-            Column::flexible("before"),
-            Column::flexible("after"),
-        ]);
-        let mut left = MOST_FIELDS;
-        for (path, changes) in &fields {
-            for (index, (name, before, after)) in changes.iter().take(left).enumerate() {
-                let record = if index == 0 { path.to_string() } else { String::new() };
-                table.push([
-                    Cell::new(record, Tone::Strong),
-                    Cell::from(name.clone()),
-                    Cell::new(before.clone().unwrap_or_else(|| "-".to_owned()), Tone::Quiet),
-                    Cell::from(after.clone().unwrap_or_else(|| "-".to_owned())),
-                ]);
-            }
-            left = left.saturating_sub(changes.len());
-            if left == 0 {
-                break;
-            }
-        }
-        report = report.table(table);
-        if count > MOST_FIELDS {
-            report = report.note(format!("{} more fields of {} records", count - MOST_FIELDS, fields.len()));
-        }
+    // Who says what a bottle costs knows it; a whole record, or one that is only tried, is shown.
+    let is_shown = changed.dry_run || matches!(changed.command, "new" | "edit");
+    report = match fields.as_slice() {
+        _ if !is_shown => report,
+        [] => report,
+        [(path, changes)] => report.table(one_record(&path.to_string(), changes)),
+        several => report.table(records(several)),
+    };
+    if is_shown && fields.len() > MOST_RECORDS {
+        report = report.note(format!("and {} records more", fields.len() - MOST_RECORDS));
     }
     for note in &changed.notes {
         report = report.note(note.clone());
@@ -64,6 +46,42 @@ pub fn changed(changed: &Changed<'_>) -> Report {
         (None, true) => "nothing was kept: --dry-run".to_owned(),
         (None, false) => "nothing was changed: the book says so already".to_owned(),
     })
+}
+
+/// A record's fields: what they are, and what they were where they were anything.
+fn one_record(path: &str, changes: &[FieldChange]) -> Table {
+    let is_new = changes.iter().all(|(_, before, _)| before.is_none());
+    let columns = [
+        Some(Column::left(path)),
+        (!is_new).then(|| Column::flexible("before")),
+        Some(Column::flexible(if is_new { "" } else { "now" })),
+    ];
+    let mut table = Table::new(columns.into_iter().flatten());
+    let plain = |value: &Option<String>| {
+        value.as_ref().map_or_else(|| "-".to_owned(), |v| v.split_whitespace().collect::<Vec<_>>().join(" "))
+    };
+    for (name, before, after) in changes {
+        let before = (!is_new).then(|| Cell::new(plain(before), Tone::Quiet));
+        let cells = [Some(Cell::new(name.clone(), Tone::Strong)), before, Some(Cell::from(plain(after)))];
+        table.push(cells.into_iter().flatten());
+    }
+    table
+}
+
+/// Several records, each with what became of it.
+fn records(all: &[(&RecordPath, Vec<FieldChange>)]) -> Table {
+    let mut table = Table::new([Column::left("record"), Column::flexible("")]);
+    for (path, changes) in all.iter().take(MOST_RECORDS) {
+        let what = if changes.iter().all(|(_, before, _)| before.is_none()) {
+            "new".to_owned()
+        } else if changes.iter().all(|(_, _, after)| after.is_none()) {
+            "taken out".to_owned()
+        } else {
+            changes.iter().map(|(name, _, _)| name.as_str()).collect::<Vec<_>>().join(", ")
+        };
+        table.push([Cell::new(path.to_string(), Tone::Strong), Cell::from(what)]);
+    }
+    table
 }
 
 fn data(changed: &Changed<'_>) -> Value {

@@ -136,6 +136,7 @@ fn ruled_out(found: &Companions<'_>) -> Option<String> {
             Ruled::Season => format!("{count} out of season"),
             Ruled::Unwanted => format!("{count} not wanted"),
             Ruled::NotHad => format!("{count} not there"),
+            Ruled::Out => format!("{count} that ran out"),
             Ruled::Allergen(allergen) => format!("{count} with {allergen}"),
             Ruled::Diet(diet) => format!("{count} {}", unfit_words(*diet)),
         })

@@ -36,7 +36,7 @@ pub fn contents(graph: &Graph<'_>, packs: &[String]) -> Report {
             fact("cautions", book.cautions().len()),
         ])
         .note(
-            "list ingredients, list templates, list preps, list kinds, list facets, list families show each",
+            "list ingredients, list templates, list specs, list preps, list kinds, list facets, list families show each",
         )
 }
 
@@ -83,6 +83,41 @@ pub fn templates(book: &Book) -> Report {
         ]);
     }
     Report::new(title, data).table(table)
+}
+
+/// Drinks that the house kept, by family and id.
+pub fn specs(book: &Book) -> Report {
+    let all: Vec<_> = by_family(book).into_iter().filter(|(_, t)| t.kept).collect();
+    let from =
+        |t: &crate::book::Template| t.from.as_ref().and_then(|id| book.template(id)).map(|t| t.name.clone());
+    let data = json!({
+        "ok": true,
+        "command": "list",
+        "specs": all.iter().map(|(family, t)| json!({
+            "id": t.id.as_str(), "name": t.name, "family": family.name(), "method": t.method.name(),
+            "from": t.from.as_ref().map(|id| id.as_str()),
+        })).collect::<Vec<_>>(),
+    });
+    let report = Report::new(counted(all.len(), "drink of the house", "drinks of the house"), data);
+    if all.is_empty() {
+        return report.text("None is kept yet: 'save Weir Sour' keeps the drink in hand.");
+    }
+    let mut table = Table::new([
+        Column::left("name"),
+        Column::left("family"),
+        Column::left("from"),
+        Column::flexible("what it is"),
+    ])
+    .numbered();
+    for (family, template) in all {
+        table.push([
+            Cell::new(template.name.clone(), Tone::Strong),
+            Cell::new(family.name(), Tone::Quiet),
+            Cell::from(from(template).unwrap_or_default()),
+            template.essence.clone().into(),
+        ]);
+    }
+    report.table(table)
 }
 
 /// Templates in the order they are listed: by family, then by id.
@@ -139,7 +174,7 @@ pub fn families(book: &Book, house: &House) -> Report {
         let all: Vec<Figures> = book
             .templates()
             .iter()
-            .filter(|t| t.family == *family)
+            .filter(|t| t.family == *family && !t.kept)
             .filter_map(|t| figures(&Spec::of_template(book, t, house)).ok())
             .collect();
         let span = |value: fn(&Figures) -> f64, digits: usize| {

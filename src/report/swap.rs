@@ -204,6 +204,7 @@ fn rest_of_stand_ins(mut report: Report, found: &StandIns<'_>) -> Report {
             Ruled::Diet(diet) => Some(format!("{count} {}", unfit_words(*diet))),
             Ruled::Season => Some(format!("{count} out of season")),
             Ruled::NotHad => Some(format!("{count} that are not there")),
+            Ruled::Out => Some(format!("{count} that ran out")),
             Ruled::Kind | Ruled::Role | Ruled::Unwanted => None,
         })
         .collect();

@@ -3,7 +3,7 @@
 use serde_json::json;
 
 use super::{Cell, Column, Report, Table, Tone};
-use crate::book::{Bond, Ingredient, Tasted};
+use crate::book::{Bond, Book, Ingredient, IngredientId, Tasted, TastedThing, Tasting};
 use crate::measure::Score;
 
 /// A pair that a tasting moved.
@@ -105,4 +105,48 @@ pub fn tasted(kept: &TastingKept<'_>) -> Report {
         Some(id) => format!("kept in the house book, change {id}; 'undo --house' takes it back"),
         None => "nothing was kept: --dry-run".to_owned(),
     })
+}
+
+/// Tastings, the latest first.
+pub fn tastings(book: &Book, all: &[&Tasting]) -> Report {
+    let name = |id: &IngredientId| book.ingredient(id).map_or_else(|| id.to_string(), |i| i.name.clone());
+    let of = |t: &Tasting| match &t.of {
+        TastedThing::Pair(a, b) => format!("{}, {}", name(a), name(b)),
+        TastedThing::Drink(id) => book.template(id).map_or_else(|| id.to_string(), |t| t.name.clone()),
+        TastedThing::Other(name) => name.clone(),
+    };
+    let rows: Vec<_> = all
+        .iter()
+        .map(|t| {
+            json!({
+                "id": t.id, "of": of(t), "score": t.score.points(), "words": t.words, "by": t.by, "on": t.on,
+                "told": t.told.iter().map(|told| json!({
+                    "pair": [told.0.as_str(), told.1.as_str()], "share": told.2.value(),
+                })).collect::<Vec<_>>(),
+            })
+        })
+        .collect();
+    let report = Report::new("Tastings", json!({ "ok": true, "command": "taste", "tastings": rows }));
+    if all.is_empty() {
+        return report
+            .text("None yet.")
+            .note("write one down: taste quince, mezcal 9 smoke under baked fruit");
+    }
+    let mut table = Table::new([
+        Column::left("day"),
+        Column::left("what"),
+        Column::right("of 10"),
+        Column::left("who"),
+        Column::flexible("words"),
+    ]);
+    for tasting in all {
+        table.push([
+            Cell::new(tasting.on.clone(), Tone::Quiet),
+            Cell::new(of(tasting), Tone::Strong),
+            Cell::from(format!("{}", tasting.score.points())),
+            Cell::from(tasting.by.clone().unwrap_or_default()),
+            Cell::from(tasting.words.clone().unwrap_or_default()),
+        ]);
+    }
+    report.table(table)
 }

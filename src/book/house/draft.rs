@@ -4,9 +4,9 @@ use serde::Deserialize;
 
 use crate::book::draft::{Draft, IngredientDraft, PrepDraft, TemplateDraft, missing};
 use crate::book::edge::Bond;
-use crate::book::house::RecordKind;
 use crate::book::id::IngredientId;
 use crate::book::origin::Origin;
+use crate::book::record_kind::RecordKind;
 use crate::book::tasting::{TastedThing, Told};
 use crate::book::weighing::Weighing;
 use crate::book::word::Level;

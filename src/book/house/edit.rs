@@ -7,7 +7,6 @@ use ron::ser::{PrettyConfig, to_string_pretty};
 use serde::Serialize;
 use thiserror::Error;
 
-use super::RecordKind;
 use super::mention::renamed;
 use super::open::check_records;
 use crate::book::fault::Fault;
@@ -111,7 +110,7 @@ pub fn ron_value(value: &impl Serialize) -> Result<String, ron::Error> {
 impl RecordEdit {
     /// The text of the record after the change; none if it goes. `other` is the text of the record that it takes over.
     fn applied(&self, now: Option<&str>, other: Option<&str>) -> Result<Option<String>, NotEdited> {
-        let kind = RecordKind::of(&self.path);
+        let kind = self.path.kind();
         let leaf = |fault| NotEdited::Leaf { path: self.path.clone(), fault };
         match (&self.change, now) {
             (RecordChange::New(_), Some(_)) => Err(NotEdited::There { path: self.path.clone() }),

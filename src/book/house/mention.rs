@@ -1,8 +1,9 @@
 //! Which records of a house book speak of another, and what they say once it is called otherwise.
 
-use super::{HouseBook, RecordKind, Whose};
+use super::{HouseBook, Whose};
 use crate::book::id::IngredientId;
 use crate::book::leaf::{Leaf, LeafFault};
+use crate::book::record_kind::RecordKind;
 use crate::book::shelf::Book;
 use crate::book::store::RecordPath;
 use crate::book::tasting::TastedThing;

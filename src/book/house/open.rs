@@ -6,11 +6,11 @@ use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::ops::Range;
 use std::path::Path;
 
-use serde::Serialize;
-
-use super::draft::{BondDraft, HouseDraft, PriceDraft, StockDraft, TastingDraft};
+use super::draft::{BondDraft, PriceDraft, StockDraft, TastingDraft};
+use super::laid_over::LaidOver;
+use super::opinion::edges;
 use super::page::read_page;
-use super::{HouseBook, NameSpace, RecordKind, Whose};
+use super::{HouseBook, Whose};
 use crate::book::check::ingredient::{check_ingredient, finish_ingredient};
 use crate::book::check::prep::{check_prep, finish_prep};
 use crate::book::check::template::{check_template, finish_template};
@@ -18,22 +18,21 @@ use crate::book::check::{
     Known, MOST_NAME, MOST_TEXT, Names, Page, Record, names_lead_to_one_beside, quoted, texts,
 };
 use crate::book::draft::{Draft, IngredientDraft, PrepDraft, TemplateDraft};
-use crate::book::edge::{Bond, Edge, Said};
 use crate::book::fault::{Fault, Problem};
 use crate::book::fold::fold;
 use crate::book::id::{IngredientId, TemplateId};
 use crate::book::ingredient::Ingredient;
 use crate::book::leaf::{Leaf, overlay};
 use crate::book::list::options;
-use crate::book::origin::Origin;
 use crate::book::prep::Prep;
 use crate::book::price::Price;
+use crate::book::record_kind::{NameSpace, RecordKind};
 use crate::book::shelf::Book;
 use crate::book::side_by_side::side_by_side;
 use crate::book::source::{Content, Source};
 use crate::book::stock::Stock;
 use crate::book::store::RecordPath;
-use crate::book::tasting::{Tasted, TastedThing, Tasting};
+use crate::book::tasting::{TastedThing, Tasting};
 use crate::book::template::Template;
 use crate::book::weighing::Weighing;
 use crate::measure::Measures;
@@ -55,7 +54,7 @@ pub fn open_house(packs: &Book, records: BTreeMap<RecordPath, String>, root: &Pa
     let pages = pages(&files);
     let mut laying = Laying::new(packs, packs, &files, &pages);
     let laid = laying.all();
-    let edges = laying.edges(laid.bonds);
+    let edges = edges(packs, laid.bonds, laying.house.tastings());
     let house = std::mem::take(&mut laying.house);
     let book = packs.laid_over(laid.ingredients, edges, laid.templates, laid.preps, house);
     let (faults, sources) = told(laying.faults, &files);
@@ -82,7 +81,7 @@ pub(super) fn check_records(
             packs.ingredients().iter().all(|i| i.id.as_str() != stem)
                 && packs.templates().iter().all(|t| t.id.as_str() != stem)
         })
-        .map(|path| (RecordKind::of(path).names(), path.stem().to_owned()))
+        .map(|path| (path.kind().names(), path.stem().to_owned()))
         .collect();
     laying.all();
     told(laying.faults, &files)
@@ -204,7 +203,7 @@ impl<'p> Laying<'p> {
 
     /// The drafts of a kind, laid over what the packs have under the same id. What has faults is left out.
     fn drafts<D: LaidOver>(&mut self, kind: RecordKind) -> Vec<Record<'p, D>> {
-        let files = self.files.iter().zip(self.pages).filter(|((path, _), _)| RecordKind::of(path) == kind);
+        let files = self.files.iter().zip(self.pages).filter(|((path, _), _)| path.kind() == kind);
         let (sources, pages): (Vec<&(RecordPath, Source)>, Vec<&'p Page<'p>>) = files.unzip();
         let read = |file: &&(RecordPath, Source)| {
             let mut faults = Vec::new();
@@ -332,7 +331,7 @@ impl<'p> Laying<'p> {
                     let problem = Problem::WithItself { id: a.to_string() };
                     self.faults.push(record.fault(Some(&quoted(a)), problem));
                 }
-                if draft.bond.is_none() && edge_of(self.packs, a, b).is_none() {
+                if draft.bond.is_none() && self.packs.edge(a, b).is_none() {
                     self.faults.push(record.fault(None, Problem::NoBond));
                 }
             }
@@ -389,57 +388,6 @@ impl<'p> Laying<'p> {
         texts(record, &[("note", note, MOST_TEXT)], &mut self.faults);
         self.faults.len() == before
     }
-
-    /// The packs' bonds with the house's over them, and what the tastings made of both.
-    fn edges(&self, bonds: Vec<BondDraft>) -> Vec<Edge> {
-        let mut over: BTreeMap<(IngredientId, IngredientId), Edge> = BTreeMap::new();
-        for draft in bonds {
-            let Some((a, b)) = draft.between else { continue };
-            let under = edge_of(self.packs, &a, &b);
-            let pair = if a < b { (a, b) } else { (b, a) };
-            let Some(bond) = draft.bond.map(Bond::from).or_else(|| under.map(|e| e.bond)) else { continue };
-            let origin = draft.origin.unwrap_or(Origin::House);
-            let note = draft.note.map(Cow::Owned).or_else(|| under.and_then(|e| e.note.clone()));
-            let pack = under.map(|e| (e.bond, e.origin.clone()));
-            let said = Some(Box::new(Said { pack, by: draft.by, tasted: None }));
-            over.insert(pair.clone(), Edge { pair, bond, note, origin, said });
-        }
-        let mut tasted: BTreeMap<(IngredientId, IngredientId), Tasted> = BTreeMap::new();
-        for tasting in &self.house.tastings {
-            for told in &tasting.told {
-                let (a, b) = if told.0 < told.1 { (&told.0, &told.1) } else { (&told.1, &told.0) };
-                let pair = (a.clone(), b.clone());
-                let entry = tasted.entry(pair).or_insert_with_key(|pair| {
-                    let edge = over.get(pair).or_else(|| edge_of(self.packs, a, b));
-                    Tasted::from(edge.map(|e| (e.bond, e.origin.clone())))
-                });
-                entry.count(tasting.score, told.2.value());
-            }
-        }
-        for (pair, tasted) in tasted {
-            let under = edge_of(self.packs, &pair.0, &pair.1);
-            let edge = over.entry(pair.clone()).or_insert_with(|| Edge {
-                bond: tasted.bond(),
-                note: under.and_then(|e| e.note.clone()),
-                origin: under.map_or(Origin::House, |e| e.origin.clone()),
-                said: Some(Box::new(Said {
-                    pack: under.map(|e| (e.bond, e.origin.clone())),
-                    ..Said::default()
-                })),
-                pair,
-            });
-            edge.bond = tasted.bond();
-            if let Some(said) = &mut edge.said {
-                said.tasted = Some(tasted);
-            }
-        }
-        over.into_values().collect()
-    }
-}
-
-/// The bond that a book knows between two.
-fn edge_of<'b>(book: &'b Book, a: &IngredientId, b: &IngredientId) -> Option<&'b Edge> {
-    book.edge(a, b)
 }
 
 fn tasting(record: &Record<'_, TastingDraft>, known: &Known, faults: &mut Vec<Fault>) -> Option<Tasting> {
@@ -484,89 +432,3 @@ fn tasting(record: &Record<'_, TastingDraft>, known: &Known, faults: &mut Vec<Fa
         told: draft.told.clone(),
     })
 }
-
-/// A draft that may be laid over a pack's record.
-trait LaidOver: HouseDraft {
-    /// Whether its records stand on the shelf.
-    const ON_SHELF: bool = false;
-
-    /// The pack's record of the same id, as text.
-    fn under(&self, _: &Book) -> Option<String> {
-        None
-    }
-
-    /// Fills in what a house need not write.
-    fn fill(&mut self, _: RecordKind, _: &Whose) {}
-}
-
-fn as_text(record: &impl Serialize) -> Option<String> {
-    options().to_string(record).ok()
-}
-
-impl LaidOver for IngredientDraft {
-    const ON_SHELF: bool = true;
-
-    fn under(&self, packs: &Book) -> Option<String> {
-        as_text(packs.ingredient(self.id.as_ref()?)?)
-    }
-
-    /// What the house says of a pack's ingredient is the house's word, unless it names another source.
-    fn fill(&mut self, _: RecordKind, whose: &Whose) {
-        let Whose::Both(fields) = whose else { return };
-        let Some(origin) = &mut self.origin else { return };
-        let has = |names: &[&str]| fields.iter().any(|f| names.contains(&f.as_str()));
-        if has(&["origin"]) {
-            return;
-        }
-        if has(&["kind", "roles", "facets", "loudness"]) {
-            origin.flavour = Origin::House;
-        }
-        for (names, origin) in [
-            (&["makeup", "spread"][..], &mut origin.makeup),
-            (&["season", "climates"], &mut origin.season),
-            (&["flesh", "juice"], &mut origin.fruit),
-            (&["keeps"], &mut origin.keeping),
-        ] {
-            if has(names) {
-                *origin = Some(Origin::House);
-            }
-        }
-    }
-}
-
-impl LaidOver for TemplateDraft {
-    const ON_SHELF: bool = true;
-
-    fn under(&self, packs: &Book) -> Option<String> {
-        as_text(packs.template(self.id.as_ref()?)?)
-    }
-
-    fn fill(&mut self, kind: RecordKind, _: &Whose) {
-        if kind == RecordKind::Spec {
-            self.essence.get_or_insert_with(|| "A drink of the house.".to_owned());
-            self.glass.get_or_insert_with(|| "glass".to_owned());
-        }
-        self.origin.get_or_insert(Origin::House);
-    }
-}
-
-impl LaidOver for PrepDraft {
-    const ON_SHELF: bool = true;
-
-    fn under(&self, packs: &Book) -> Option<String> {
-        as_text(packs.prep_of(self.makes.as_ref()?)?)
-    }
-
-    fn fill(&mut self, _: RecordKind, _: &Whose) {
-        self.origin.get_or_insert(Origin::House);
-    }
-}
-
-impl LaidOver for BondDraft {
-    const ON_SHELF: bool = true;
-}
-impl LaidOver for PriceDraft {}
-impl LaidOver for StockDraft {}
-impl LaidOver for TastingDraft {}
-impl LaidOver for Measures {}
-impl LaidOver for Weighing {}

@@ -6,12 +6,12 @@ use std::marker::PhantomData;
 use serde::de::{DeserializeSeed, Error, MapAccess, Visitor};
 use serde::{Deserialize, Deserializer};
 
-use super::RecordKind;
 use super::draft::HouseDraft;
 use crate::book::fault::{Fault, Place, Problem};
 use crate::book::leaf::Leaf;
 use crate::book::list::{Listed, options, read_record};
 use crate::book::pack::FORMAT;
+use crate::book::record_kind::RecordKind;
 use crate::book::source::Source;
 
 /// `(format: 1, ingredient: (...))`, read in one go.

@@ -8,15 +8,16 @@ use super::disk::{Disk, FileKind};
 use super::fault::{StoreFault, Trouble};
 use super::hold::{Hold, beside};
 use super::log::{Change, ChangeId, FileChange, Line, Turn};
-use super::path::{RecordFolder, RecordPath};
+use super::path::RecordPath;
 use super::start::{log_of, text_of};
 use super::{MOST_BYTES, Occasion, Store};
+use crate::book::record_kind::RecordKind;
 
 impl<D: Disk> Store<D> {
     /// A record as it is now; none if it is not there.
     pub(super) fn now(&self, path: &RecordPath) -> Result<Option<String>, StoreFault> {
         let record = |trouble| StoreFault::Record { path: path.to_string(), trouble };
-        let folder = Path::new(path.folder().as_str());
+        let folder = Path::new(path.kind().folder());
         let file = path.file();
         for (place, wanted) in [(folder, FileKind::Folder), (&file, FileKind::File)] {
             match self.disk.facts(place) {
@@ -87,8 +88,8 @@ impl<D: Disk> Store<D> {
 
     fn make_record_folders(&self, files: &[FileChange]) -> Result<(), StoreFault> {
         let mut made = false;
-        for folder in folders(files, |file| file.after.is_some()) {
-            made |= self.make_folder(Path::new(folder.as_str()))?;
+        for kind in kinds(files, |file| file.after.is_some()) {
+            made |= self.make_folder(Path::new(kind.folder()))?;
         }
         if made { self.sync(Path::new("")) } else { Ok(()) }
     }
@@ -97,7 +98,7 @@ impl<D: Disk> Store<D> {
     fn prepare(&self, change: &Change) -> Result<(), StoreFault> {
         for (n, FileChange { path, after, .. }) in change.files.iter().enumerate() {
             if let Some(text) = after {
-                self.write_beside(&beside(change.id, n, path.folder()), Some(&path.file()), text)?;
+                self.write_beside(&beside(change.id, n, path.kind()), Some(&path.file()), text)?;
             }
         }
         for FileChange { path, before, .. } in &change.files {
@@ -127,7 +128,7 @@ impl<D: Disk> Store<D> {
     /// Takes away what was written beside. What stays is swept by the next change.
     fn clear(&self, change: &Change) {
         for (n, file) in change.files.iter().enumerate() {
-            let _ = self.disk.remove(&beside(change.id, n, file.path.folder()));
+            let _ = self.disk.remove(&beside(change.id, n, file.path.kind()));
         }
     }
 
@@ -153,8 +154,8 @@ impl<D: Disk> Store<D> {
             }
         }
         // Also where nothing was to be done: a program that was stopped may not have flushed it.
-        for folder in folders(&change.files, |_| true) {
-            let folder = Path::new(folder.as_str());
+        for kind in kinds(&change.files, |_| true) {
+            let folder = Path::new(kind.folder());
             if self.is_there(folder)? {
                 self.sync(folder)?;
             }
@@ -178,9 +179,9 @@ impl<D: Disk> Store<D> {
                 done => done.map_err(|e| StoreFault::io("take it away", path, e)),
             };
         };
-        let beside = beside(id, n, path.folder());
+        let beside = beside(id, n, path.kind());
         if !ready {
-            let folder = Path::new(path.folder().as_str());
+            let folder = Path::new(path.kind().folder());
             if self.make_folder(folder)? {
                 self.sync(Path::new(""))?;
             }
@@ -206,6 +207,6 @@ impl<D: Disk> Store<D> {
     }
 }
 
-fn folders(files: &[FileChange], which: impl Fn(&FileChange) -> bool) -> BTreeSet<RecordFolder> {
-    files.iter().filter(|file| which(file)).map(|file| file.path.folder()).collect()
+fn kinds(files: &[FileChange], which: impl Fn(&FileChange) -> bool) -> BTreeSet<RecordKind> {
+    files.iter().filter(|file| which(file)).map(|file| file.path.kind()).collect()
 }

@@ -7,9 +7,9 @@ use std::time::{Duration, Instant};
 use super::disk::Disk;
 use super::fault::{Holder, StoreFault};
 use super::log::{ChangeId, Line, Tail, Writer};
-use super::path::RecordFolder;
 use super::start::log_of;
 use super::{LOCK, Occasion, Store};
+use crate::book::record_kind::RecordKind;
 
 /// How often the lock is tried while another has it.
 const PAUSE: Duration = Duration::from_millis(1);
@@ -177,8 +177,8 @@ impl<D: Disk> Store<D> {
 
     /// Takes away the temporary files of this clone that a stopped program left. One that stays does no harm.
     fn sweep(&self, writer: Writer) {
-        for folder in RecordFolder::ALL {
-            let folder = Path::new(folder.as_str());
+        for kind in RecordKind::ALL {
+            let folder = Path::new(kind.folder());
             for (name, _) in self.disk.list(folder).unwrap_or_default() {
                 if name.to_str().and_then(beside_of).is_some_and(|id| id.writer == writer) {
                     let _ = self.disk.remove(&folder.join(name));
@@ -209,8 +209,8 @@ impl<D: Disk> Store<D> {
 }
 
 /// The temporary file of a change's n-th file.
-pub(super) fn beside(id: ChangeId, n: usize, folder: RecordFolder) -> PathBuf {
-    Path::new(folder.as_str()).join(format!(".{id}-{n}.tmp"))
+pub(super) fn beside(id: ChangeId, n: usize, kind: RecordKind) -> PathBuf {
+    Path::new(kind.folder()).join(format!(".{id}-{n}.tmp"))
 }
 
 /// The change of a temporary file.
@@ -240,7 +240,7 @@ mod tests {
     #[test]
     fn a_temporary_file_tells_its_change() {
         let id: ChangeId = "1f0c9a3e-17".parse().unwrap();
-        let file = beside(id, 3, RecordFolder::Specs);
+        let file = beside(id, 3, RecordKind::Spec);
         assert_eq!(file, Path::new("specs/.1f0c9a3e-17-3.tmp"));
         assert_eq!(beside_of(file.file_name().unwrap().to_str().unwrap()), Some(id));
         for other in [".x.tmp", ".1f0c9a3e-17.tmp", "1f0c9a3e-17-3.tmp", ".1f0c9a3e-17-3"] {

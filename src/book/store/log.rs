@@ -8,7 +8,7 @@ use std::str::FromStr;
 use serde::de::Error as _;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
-use super::disk::Disk;
+use super::disk::{Disk, FileKind};
 use super::path::RecordPath;
 
 /// How much of a history's end is looked at first.
@@ -212,7 +212,8 @@ impl Tail {
     /// Reads the tail of a file, which need not be there.
     pub(super) fn of(disk: &impl Disk, file: &Path) -> io::Result<Self> {
         let bytes = match disk.facts(file) {
-            Ok(facts) => facts.bytes,
+            Ok(facts) if facts.kind == FileKind::File => facts.bytes,
+            Ok(_) => return Err(io::Error::new(io::ErrorKind::IsADirectory, "this is not a plain file")),
             Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(Self::default()),
             Err(error) => return Err(error),
         };

@@ -9,73 +9,13 @@ use serde::de::Error as _;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use thiserror::Error;
 
+use crate::book::record_kind::RecordKind;
+
 /// The most letters of a stem.
 const MOST_LETTERS: usize = 140;
 
 /// The ending of a record's file.
 const ENDING: &str = ".ron";
-
-/// A folder of the book that holds records.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum RecordFolder {
-    /// Sheets of what goes with what.
-    Affinities,
-    /// Ingredients.
-    Ingredients,
-    /// What the bar makes itself.
-    Preps,
-    /// What things cost.
-    Prices,
-    /// How the house wants things.
-    Settings,
-    /// Drinks.
-    Specs,
-    /// What is there.
-    Stock,
-    /// What was tasted.
-    Tastings,
-    /// Classic structures.
-    Templates,
-    /// Drinks weighed before and after the ice.
-    Weighings,
-}
-
-impl RecordFolder {
-    /// All of them, by name.
-    pub const ALL: [Self; 10] = [
-        Self::Affinities,
-        Self::Ingredients,
-        Self::Preps,
-        Self::Prices,
-        Self::Settings,
-        Self::Specs,
-        Self::Stock,
-        Self::Tastings,
-        Self::Templates,
-        Self::Weighings,
-    ];
-
-    /// Its name on disk.
-    pub fn as_str(self) -> &'static str {
-        match self {
-            Self::Affinities => "affinities",
-            Self::Ingredients => "ingredients",
-            Self::Preps => "preps",
-            Self::Prices => "prices",
-            Self::Settings => "settings",
-            Self::Specs => "specs",
-            Self::Stock => "stock",
-            Self::Tastings => "tastings",
-            Self::Templates => "templates",
-            Self::Weighings => "weighings",
-        }
-    }
-
-    /// The folder of a name.
-    pub fn named(name: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|folder| folder.as_str() == name)
-    }
-}
 
 /// The file of one record, like `ingredients/quince.ron`.
 ///
@@ -92,7 +32,7 @@ impl RecordFolder {
 /// ```
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct RecordPath {
-    folder: RecordFolder,
+    kind: RecordKind,
     stem: Arc<str>,
 }
 
@@ -100,7 +40,7 @@ pub struct RecordPath {
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
 pub enum NotARecordPath {
     /// No such folder.
-    #[error("'{found}' is no folder of records: they are {}", RecordFolder::ALL.map(RecordFolder::as_str).join(", "))]
+    #[error("'{found}' is no folder of records: they are {}", RecordKind::ALL.map(RecordKind::folder).join(", "))]
     Folder {
         /// What was found.
         found: String,
@@ -141,8 +81,8 @@ impl RecordPath {
     /// # Errors
     /// [`NotARecordPath`] for other folders and names.
     pub fn new(folder: &str, stem: &str) -> Result<Self, NotARecordPath> {
-        let folder =
-            RecordFolder::named(folder).ok_or_else(|| NotARecordPath::Folder { found: folder.to_owned() })?;
+        let folder = RecordKind::in_folder(folder)
+            .ok_or_else(|| NotARecordPath::Folder { found: folder.to_owned() })?;
         Self::within(folder, stem)
     }
 
@@ -150,7 +90,7 @@ impl RecordPath {
     ///
     /// # Errors
     /// [`NotARecordPath`] for other names.
-    pub fn within(folder: RecordFolder, stem: &str) -> Result<Self, NotARecordPath> {
+    pub fn within(kind: RecordKind, stem: &str) -> Result<Self, NotARecordPath> {
         let letter = |b: u8| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-';
         let good = (1..=MOST_LETTERS).contains(&stem.len())
             && stem.bytes().all(letter)
@@ -162,17 +102,17 @@ impl RecordPath {
         if is_device(stem) {
             return Err(NotARecordPath::Device { found: stem.to_owned() });
         }
-        Ok(Self { folder, stem: Arc::from(stem) })
+        Ok(Self { kind, stem: Arc::from(stem) })
     }
 
     /// The record of a file name in a folder.
-    pub(super) fn of_file(folder: RecordFolder, name: &str) -> Option<Self> {
-        Self::within(folder, name.strip_suffix(ENDING)?).ok()
+    pub(super) fn of_file(kind: RecordKind, name: &str) -> Option<Self> {
+        Self::within(kind, name.strip_suffix(ENDING)?).ok()
     }
 
-    /// Its folder.
-    pub fn folder(&self) -> RecordFolder {
-        self.folder
+    /// What kind of record it holds; that says the folder.
+    pub fn kind(&self) -> RecordKind {
+        self.kind
     }
 
     /// Its name, without `.ron`.
@@ -188,7 +128,7 @@ impl RecordPath {
 
 impl fmt::Display for RecordPath {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}/{}{ENDING}", self.folder.as_str(), self.stem)
+        write!(f, "{}/{}{ENDING}", self.kind.folder(), self.stem)
     }
 }
 
@@ -243,7 +183,7 @@ mod tests {
 
     #[test]
     fn folders_are_in_the_order_of_their_names() {
-        assert!(RecordFolder::ALL.is_sorted());
-        assert!(RecordFolder::ALL.map(RecordFolder::as_str).is_sorted());
+        assert!(RecordKind::ALL.is_sorted());
+        assert!(RecordKind::ALL.map(RecordKind::folder).is_sorted());
     }
 }

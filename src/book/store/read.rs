@@ -10,9 +10,10 @@ use super::disk::{Disk, FileKind};
 use super::fault::{StoreFault, StoreProblem, Trouble};
 use super::hold::{Words, beside_of};
 use super::log::Writer;
-use super::path::{RecordFolder, RecordPath};
+use super::path::RecordPath;
 use super::start::{House, log_of, text_of};
 use super::{ASIDE, HISTORY, HOUSE, MOST_BYTES, MOST_FILES, Store};
+use crate::book::record_kind::RecordKind;
 
 /// How often a book is read anew because its history was replaced meanwhile.
 const TRIES: usize = 5;
@@ -181,7 +182,7 @@ impl<D: Disk> Store<D> {
             Err(error) if error.kind() == ErrorKind::NotFound => Ok(None),
             Err(error) => Err(error),
         };
-        for folder in RecordFolder::ALL.map(RecordFolder::as_str) {
+        for folder in RecordKind::ALL.map(RecordKind::folder) {
             if let Some(facts) = facts(Path::new(folder))? {
                 marks.push((folder.to_owned(), 0, facts.changed));
             }
@@ -217,7 +218,7 @@ impl<D: Disk> Store<D> {
         let mut count = 0;
         for (name, kind) in names {
             let path = PathBuf::from(&name);
-            let folder = name.to_str().and_then(RecordFolder::named);
+            let folder = name.to_str().and_then(RecordKind::in_folder);
             if let Some(folder) = folder {
                 survey.exists = true;
                 match kind {
@@ -249,14 +250,14 @@ impl<D: Disk> Store<D> {
         }
     }
 
-    fn survey_folder(&self, folder: RecordFolder, count: &mut usize, survey: &mut Survey) {
-        let place = Path::new(folder.as_str());
+    fn survey_folder(&self, kind: RecordKind, count: &mut usize, survey: &mut Survey) {
+        let place = Path::new(kind.folder());
         let mut names = match self.disk.list(place) {
             Ok(names) => names,
             Err(error) => return survey.problems.push(problem(place, unreadable(&error))),
         };
         names.sort_unstable_by(|a, b| a.0.cmp(&b.0));
-        for (name, kind) in names {
+        for (name, sort) in names {
             if *count == MOST_FILES {
                 survey.problems.push(problem(place, Trouble::TooMany { most: MOST_FILES }));
                 return;
@@ -271,7 +272,7 @@ impl<D: Disk> Store<D> {
             if name.as_encoded_bytes().starts_with(b".") {
                 continue;
             }
-            match (kind, name.to_str().and_then(|name| RecordPath::of_file(folder, name))) {
+            match (sort, name.to_str().and_then(|name| RecordPath::of_file(kind, name))) {
                 (FileKind::File, Some(path)) => survey.files.push((path, file)),
                 (FileKind::File, None) => survey.problems.push(problem(&file, Trouble::NotARecord)),
                 (FileKind::Link, _) => survey.problems.push(problem(&file, Trouble::Link)),

@@ -8,8 +8,8 @@ use serde::Deserialize;
 use super::disk::{Disk, FileKind};
 use super::fault::{StoreFault, Trouble};
 use super::log::Writer;
-use super::path::RecordFolder;
 use super::{HISTORY, HOUSE, MOST_BYTES, Store, WRITER};
+use crate::book::record_kind::RecordKind;
 
 /// The format that is written.
 const FORMAT: u64 = 1;
@@ -183,7 +183,7 @@ impl<D: Disk> Store<D> {
     /// Flushes every folder: the program that was here before may have been stopped before it did.
     pub(super) fn sync_all(&self) -> Result<(), StoreFault> {
         self.sync(Path::new(""))?;
-        let folders = RecordFolder::ALL.map(RecordFolder::as_str);
+        let folders = RecordKind::ALL.map(RecordKind::folder);
         for folder in folders.into_iter().chain([HISTORY]) {
             let folder = Path::new(folder);
             match self.disk.facts(folder) {

@@ -1,8 +1,9 @@
 //! `accord`: small groups in which every pair agrees.
 
 use super::{Narrow, joined};
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk, Pick};
+use crate::console::session::{Answer, Pick};
 use crate::measure::Affinity;
 use crate::pairing::MOST_SIZE;
 use crate::report;

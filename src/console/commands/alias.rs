@@ -3,9 +3,10 @@
 use super::joined;
 use super::record::house_record;
 use crate::book::{RecordKind, fold};
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
 use crate::console::keep::{field, path_of, set};
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::report::{self, Changed};
 
 /// Adds another name that may be typed for an ingredient or a drink, or takes one away.

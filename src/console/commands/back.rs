@@ -5,8 +5,9 @@ use crate::book::{
     ChangeId, Entry, History, IngredientId, RecordKind, RecordPath, StoreFault, Which, mentions,
     mentions_of_drink,
 };
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::report;
 
 /// Which way to go.
@@ -93,7 +94,7 @@ fn still_needed(which: &Which, history: &History, before: &[Entry], desk: &Desk<
     let gone =
         |path: &RecordPath| entry.file(path).is_some() || before.iter().any(|e| e.file(path).is_some());
     for file in entry.files.iter().filter(|f| f.before.is_none()) {
-        let speaks = match RecordKind::of(&file.path) {
+        let speaks = match file.path.kind() {
             RecordKind::Ingredient => {
                 let Ok(id) = IngredientId::new(file.path.stem()) else { continue };
                 if desk.library.packs_alone().ingredient(&id).is_some() {

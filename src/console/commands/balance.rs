@@ -6,9 +6,10 @@ use self::tolerance::{ToleranceArgs, melting};
 use super::bench::{IceArgs, by_heat};
 use super::{drink_named, view};
 use crate::book::{Family, Method, Role, Wanted};
+use crate::console::desk::{Desk, Named};
 use crate::console::failure::Failure;
 use crate::console::hand::{comes_metric, means_this};
-use crate::console::session::{Answer, Desk, Named};
+use crate::console::session::Answer;
 use crate::drink::{
     Figures, Line, Spec, before_ice, classic_band, figures, figures_with, published_band, read_spec,
 };

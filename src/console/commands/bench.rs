@@ -12,8 +12,9 @@ mod ice;
 mod syrup;
 mod weigh;
 
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 
 pub(super) use chill::by_heat;
 pub(super) use ice::IceArgs;

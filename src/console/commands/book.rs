@@ -2,9 +2,10 @@
 
 use std::path::PathBuf;
 
-use crate::book::{RecordKind, RecordPath, merge};
+use crate::book::{RecordPath, merge};
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::report;
 
 /// Where the house book is, what is in it, and what is wrong with it.
@@ -59,7 +60,7 @@ fn merged(args: &MergeArgs) -> Result<Answer, Failure> {
     let read = |path: &PathBuf| super::edit::text_of_file(path);
     let base = read(&args.base).ok().filter(|text| !text.trim().is_empty());
     let (ours, theirs) = (read(&args.ours)?, read(&args.theirs)?);
-    let order = args.name.parse::<RecordPath>().map_or(&[][..], |path| RecordKind::of(&path).order());
+    let order = args.name.parse::<RecordPath>().map_or(&[][..], |path| path.kind().order());
     let merged = merge(base.as_deref(), &ours, &theirs, order);
     std::fs::write(&args.ours, &merged.text)
         .map_err(|why| Failure::mistake(format!("{}: {why}", args.ours.display())))?;

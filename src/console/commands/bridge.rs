@@ -1,8 +1,9 @@
 //! `bridge`: what joins two ingredients that do not obviously meet.
 
 use super::two_names;
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk, Pick};
+use crate::console::session::{Answer, Pick};
 use crate::report;
 
 /// What joins two ingredients that do not obviously meet, in up to four steps.

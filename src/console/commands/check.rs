@@ -1,8 +1,9 @@
 //! `check`: what a contributor may want to mend in the packs, and what is broken in the house book.
 
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
 use crate::console::mend::mends;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::report;
 
 /// What to mend: every file of the house book that cannot be read, and soft spots of the packs, those that matter most first.

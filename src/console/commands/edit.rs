@@ -10,9 +10,10 @@ use crate::book::{
     Ingredient, IngredientId, Leaf, RecordChange, RecordEdit, RecordKind, RecordPath, Whose,
     ingredient_fields, prep_fields, template_fields,
 };
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
 use crate::console::keep::{field, path_of, set};
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::report::{self, Changed};
 
 /// Changes what the house says of an ingredient, a drink or a pair. With options: just that. Without: the record's text opens in
@@ -20,7 +21,7 @@ use crate::report::{self, Changed};
 #[derive(Debug, Clone, clap::Args)]
 #[command(after_help = "Examples:\n  edit weir sour\n  edit quince liqueur --sugar 240 --facet smoke=0.2")]
 pub struct Args {
-    /// An ingredient, a drink, or a pair with a comma between
+    /// An ingredient, a drink, a pair with a comma between, or a file of the book
     #[arg(required = true, value_name = "NAME")]
     name: Vec<String>,
     #[command(flatten)]
@@ -41,7 +42,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     let what = format!("edit {text}");
     let path = if args.prep {
         path_of(RecordKind::Prep, desk.ingredient(&text)?.id.as_str())?
-    } else if text.contains(',') {
+    } else if text.contains(',') || text.parse::<RecordPath>().is_ok() {
         record_named(&text, &crate::book::History::default(), desk)?
     } else {
         let (kind, id, _) = house_record(&text, desk)?;
@@ -62,7 +63,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
 }
 
 fn by_options(args: &Args, path: &RecordPath, what: &str, desk: &Desk<'_>) -> Result<Answer, Failure> {
-    if RecordKind::of(path) != RecordKind::Ingredient {
+    if path.kind() != RecordKind::Ingredient {
         return Err(Failure::mistake("these options are facts of an ingredient")
             .hint("'edit NAME' alone opens the whole record in your editor"));
     }
@@ -94,7 +95,7 @@ fn finish(
 /// The text of a record that the house has not yet: just its id, and what the pack says as remarks.
 fn start_of(path: &RecordPath, desk: &Desk<'_>) -> Result<String, Failure> {
     let book = &desk.library.book;
-    let kind = RecordKind::of(path);
+    let kind = path.kind();
     let fields = match kind {
         RecordKind::Ingredient => ingredient_of(path, desk).map(ingredient_fields),
         RecordKind::Template | RecordKind::Spec => {

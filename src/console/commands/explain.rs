@@ -1,7 +1,8 @@
 //! `explain`: how a suggestion just given came about.
 
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 
 /// The whole arithmetic of a suggestion just given by riff, swap or pairs, in words; in the unit and for the month that
 /// it was asked with.

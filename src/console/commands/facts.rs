@@ -3,9 +3,9 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::book::{Allergen, Diet, Facet, Ingredient, IngredientId, Keeping, Kind, Role, Season, Storage};
+use crate::console::desk::{Desk, names_in};
 use crate::console::failure::Failure;
 use crate::console::keep::{FieldEdit, field, plain_field};
-use crate::console::session::{Desk, names_in};
 use crate::measure::{Bitterness, Concentration, Grade, Month, Strength};
 
 /// Facts of an ingredient.

@@ -2,9 +2,10 @@
 
 use super::{joined, two_names};
 use crate::book::{Bond, Ingredient, IngredientId, RecordChange, RecordEdit};
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
 use crate::console::keep::{FieldEdit, field, pair_path, plain_field, set};
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::measure::Affinity;
 use crate::report::{self, Changed};
 

@@ -4,8 +4,9 @@ use clap::CommandFactory;
 
 use super::joined;
 use crate::console::command::{COMMANDS, GROUPS};
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk, line_command};
+use crate::console::session::{Answer, line_command};
 use crate::report::{Column, Report, Table};
 
 /// How to ask: the commands, or one of them with examples.

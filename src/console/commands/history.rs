@@ -2,8 +2,9 @@
 
 use super::joined;
 use super::record::{record_named, same_record};
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::report;
 
 /// What was changed in the house book, the latest first, with who did it and what is undone.

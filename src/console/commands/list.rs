@@ -2,15 +2,16 @@
 
 use super::joined;
 use crate::book::Kind;
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk, Pick};
+use crate::console::session::{Answer, Pick};
 use crate::report;
 
 /// What the book holds: all in figures, or one list.
 #[derive(Debug, Clone, clap::Args)]
 #[command(after_help = "Examples:\n  list templates\n  list ingredients --kind herb")]
 pub struct Args {
-    /// ingredients, templates, preps, kinds, facets or families
+    /// ingredients, templates, specs, preps, kinds, facets or families
     #[arg(value_name = "WHAT")]
     what: Vec<String>,
     /// Only ingredients of this kind
@@ -18,8 +19,8 @@ pub struct Args {
     kind: Option<Kind>,
 }
 
-pub(in crate::console) const LISTS: [&str; 6] =
-    ["ingredients", "templates", "preps", "kinds", "facets", "families"];
+pub(in crate::console) const LISTS: [&str; 7] =
+    ["ingredients", "templates", "specs", "preps", "kinds", "facets", "families"];
 
 pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
     let book = &desk.library.book;
@@ -33,6 +34,11 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         (Some("templates"), ..) => {
             let picks = report::by_family(book).iter().map(|(_, t)| Pick::Template(t.id.clone())).collect();
             Ok(Answer::picking(report::templates(book), picks))
+        }
+        (Some("specs"), ..) => {
+            let kept = report::by_family(book).into_iter().filter(|(_, t)| t.kept);
+            let picks = kept.map(|(_, t)| Pick::Template(t.id.clone())).collect();
+            Ok(Answer::picking(report::specs(book), picks))
         }
         (Some("preps"), ..) => {
             let picks = book.preps().iter().map(|p| Pick::Ingredient(p.makes.clone())).collect();

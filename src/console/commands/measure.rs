@@ -2,9 +2,10 @@
 
 use super::joined;
 use crate::book::{RecordChange, RecordEdit, RecordKind};
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
 use crate::console::keep::{path_of, plain_field, set};
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::measure::{Amount, Measures};
 use crate::report::{self, Changed};
 
@@ -23,7 +24,7 @@ pub struct Args {
     dry_run: bool,
 }
 
-const NAMES: [&str; 5] = ["dash", "barspoon", "drop", "top", "part"];
+pub(in crate::console) const MEASURES: [&str; 5] = ["dash", "barspoon", "drop", "top", "part"];
 
 pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
     let text = joined(&args.words);
@@ -36,7 +37,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     let path = path_of(RecordKind::Measures, RecordKind::Measures.word())?;
     let (name, volume) = text.trim().split_once(char::is_whitespace).unwrap_or((text.trim(), ""));
     let lower = name.to_lowercase();
-    let found = NAMES
+    let found = MEASURES
         .into_iter()
         .find(|n| *n == lower || Some(*n) == lower.strip_suffix('s') || Some(*n) == lower.strip_suffix("es"));
     let (edit, title) = match (found, args.forget, name.is_empty()) {
@@ -45,8 +46,8 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         }
         (None, ..) => {
             let failure = Failure::mistake(format!("there is no measure '{name}'"))
-                .hint(format!("measures are {}", NAMES.join(", ")));
-            return Err(match crate::book::nearest_word(&lower, NAMES.into_iter()) {
+                .hint(format!("measures are {}", MEASURES.join(", ")));
+            return Err(match crate::book::nearest_word(&lower, MEASURES.into_iter()) {
                 Some(near) => failure.hint(format!("did you mean {near}?")),
                 None => failure,
             });

@@ -11,11 +11,12 @@ use crate::book::{
     Ingredient, IngredientId, Kind, Leaf, RecordChange, RecordEdit, RecordKind, Role, TemplateId,
     ingredient_fields, prep_fields, template_fields,
 };
+use crate::console::desk::{Desk, Named, names_in};
 use crate::console::failure::Failure;
 use crate::console::keep::{
     FieldEdit, field, id_of_name, named_fields, pair_path, path_of, plain_field, set,
 };
-use crate::console::session::{Answer, Desk, Pick};
+use crate::console::session::{Answer, Pick};
 use crate::report::{self, Changed};
 
 /// Adds an ingredient, a template, a spec or a preparation to the house book: from options, like another, from a file, or in
@@ -172,7 +173,7 @@ fn ingredient(args: &Args, id: &str, name: &str, desk: &Desk<'_>) -> Result<(Fie
     };
     let mut over = args.facts.fields(like, true, desk)?;
     if let Some(text) = &args.alias {
-        let aliases: Vec<&str> = crate::console::session::names_in(text).collect();
+        let aliases: Vec<&str> = names_in(text).collect();
         over.push(field(&["aliases"], &aliases));
     }
     Ok(((base, over), notes))
@@ -246,9 +247,7 @@ fn skeleton(
             ..prep.clone()
         }));
     }
-    let crate::console::session::Named::Template(template) =
-        desk.target(like, crate::book::Wanted::Template)?
-    else {
+    let Named::Template(template) = desk.target(like, crate::book::Wanted::Template)? else {
         return Err(Failure::mistake(format!("{like} is no drink of the book")));
     };
     let mut template = template.clone();

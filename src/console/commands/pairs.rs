@@ -2,8 +2,9 @@
 
 use super::explain::not_so_many;
 use super::{Narrow, joined, view};
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk, Pick};
+use crate::console::session::{Answer, Pick};
 use crate::pairing::Agreements;
 use crate::report;
 

@@ -2,9 +2,10 @@
 
 use super::joined;
 use crate::book::{Ingredient, Price, RecordChange, RecordEdit, RecordKind};
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
 use crate::console::keep::{field, path_of, set};
-use crate::console::session::{Answer, Desk, Pick};
+use crate::console::session::{Answer, Pick};
 use crate::measure::{Amount, Currency, Money};
 use crate::report::{self, Changed};
 

@@ -1,8 +1,9 @@
 //! `quit`: leave the prompt.
 
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
 use crate::console::hand::{line_to_keep, to_go_on};
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::report::Report;
 
 /// Leave the prompt. Ctrl-D does the same. A drink in hand that is nowhere else is shown as a line that takes it up again.

@@ -2,9 +2,9 @@
 
 use super::two_names;
 use crate::book::{History, RecordKind, RecordPath, Wanted, Whose};
+use crate::console::desk::{Desk, Named};
 use crate::console::failure::Failure;
 use crate::console::keep::{id_of_name, pair_path, path_of};
-use crate::console::session::{Desk, Named};
 
 /// The file of the record that a name means: a pair with a comma between, an ingredient, a drink, or the file itself.
 /// It need not be there any more, as long as the history knows it.
@@ -39,7 +39,7 @@ pub(super) fn record_named(text: &str, history: &History, desk: &Desk<'_>) -> Re
 
 /// Whether a file is the record's, or one of a fact on it: the price and the stock of an ingredient.
 pub(super) fn same_record(path: &RecordPath, of: &RecordPath) -> bool {
-    path == of || (path.stem() == of.stem() && RecordKind::of(of) == RecordKind::Ingredient)
+    path == of || (path.stem() == of.stem() && of.kind() == RecordKind::Ingredient)
 }
 
 /// The kind, the id and whose it is, of something that the house's book may have a record of.

@@ -5,9 +5,10 @@ use super::record::{house_record, record_named};
 use crate::book::{
     History, IngredientId, RecordChange, RecordEdit, RecordKind, Whose, mentions, mentions_of_drink,
 };
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
 use crate::console::keep::path_of;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::report::{self, Changed};
 
 /// Takes out what the house says of something: its own ingredient or drink, or its word on a pack's. It stays in the history.
@@ -43,7 +44,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     let id = path.stem().to_owned();
     let book = &desk.library.book;
     let own = whose == Some(Whose::House);
-    let speaking = match RecordKind::of(&path) {
+    let speaking = match path.kind() {
         RecordKind::Ingredient if own => {
             IngredientId::new(&id).map(|id| mentions(book, &id)).unwrap_or_default()
         }

@@ -5,9 +5,10 @@ use super::record::house_record;
 use crate::book::{
     IngredientId, RecordChange, RecordEdit, RecordKind, RecordPath, Whose, mentions, mentions_of_drink,
 };
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
 use crate::console::keep::{field, id_of_name, path_of, set};
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::report::{self, Changed};
 
 /// Gives something of the house another name, in every record that speaks of it. What is a pack's gets another name here, and
@@ -83,7 +84,7 @@ fn moved_records(kind: RecordKind, id: &str, to: &str, desk: &Desk<'_>) -> Resul
 
 /// The file of a record that is named after what is renamed.
 fn moved_path(path: &RecordPath, id: &str, to: &str) -> Result<RecordPath, Failure> {
-    let kind = RecordKind::of(path);
+    let kind = path.kind();
     match kind {
         RecordKind::Bond => {
             let (a, b) = path.stem().split_once("--").unwrap_or_default();

@@ -6,10 +6,13 @@ use super::balance::spec_named;
 use super::explain::not_so_many;
 use super::swap::line_named;
 use super::{Limits, drink_named, view};
+use crate::book::Ingredient;
+use crate::console::desk::{Desk, names_in};
 use crate::console::failure::Failure;
 use crate::console::hand::{Suggestions, means_this};
-use crate::console::session::{Answer, Desk, Pick, names_in};
+use crate::console::session::{Answer, Pick};
 use crate::drink::{Aim, Spec, Written};
+use crate::pairing::Filter;
 use crate::report::{self, Report};
 use crate::riff::{Request, RiffError, Riffs, Swap, Turned, explained, riffs, turned};
 
@@ -79,7 +82,10 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     let no = desk.library.book.with_forms(desk.ingredients(&args.no.join(", "))?);
     let count = usize::from(args.explain.unwrap_or(0).min(MOST)).max(usize::from(args.count));
     let overlap = usize::from(args.overlap);
-    let asked = args.turns.read(desk, args.limits.filter(desk), no)?;
+    // What someone asks for by name they will have.
+    let named_ones: Vec<&Ingredient> = swaps.iter().map(|s| s.to).chain(with.iter().copied()).collect();
+    let filter = Filter { out: super::ran_out(desk, &named_ones), ..args.limits.filter(desk) };
+    let asked = args.turns.read(desk, filter, no)?;
     if asked.is_empty() {
         let (no, filter) = (asked.no, asked.filter);
         let request =

@@ -7,9 +7,10 @@ use crate::book::{
     Family, Garnish, Method, Origin, RecordChange, RecordEdit, RecordKind, Slot, Template, TemplateId, Whose,
     template_fields,
 };
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
 use crate::console::keep::{id_of_name, path_of};
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::drink::{UNNAMED, Work, Written};
 use crate::report::{self, Changed};
 
@@ -68,9 +69,13 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     if name.is_empty() || name == UNNAMED {
         return Err(Failure::usage("the name is missing").hint("for example: save Weir Sour"));
     }
-    let template = kept(&written, name, from, args.note.as_deref(), desk)?;
+    let mut template = kept(&written, name, from, args.note.as_deref(), desk)?;
     let path = path_of(RecordKind::Spec, template.id.as_str())?;
     if let Some(there) = desk.library.book.template(&template.id) {
+        // What is worked on further is not made from itself.
+        if template.from.as_ref() == Some(&template.id) {
+            template.from.clone_from(&there.from);
+        }
         let own =
             desk.library.book.house().whose(RecordKind::Spec, template.id.as_str()) == Some(&Whose::House);
         if !own {

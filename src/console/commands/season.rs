@@ -2,8 +2,9 @@
 
 use super::{joined, view};
 use crate::book::{Kind, When};
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::measure::Month;
 use crate::report::{self, Season};
 

@@ -2,8 +2,9 @@
 
 use super::{joined, view};
 use crate::book::Wanted;
+use crate::console::desk::{Desk, Named};
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk, Named, Pick};
+use crate::console::session::{Answer, Pick};
 use crate::drink::{Spec, figures, made};
 use crate::report;
 

@@ -2,9 +2,10 @@
 
 use super::joined;
 use crate::book::{Level, RecordChange, RecordEdit, RecordKind};
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
 use crate::console::keep::{field, path_of, set};
-use crate::console::session::{Answer, Desk, Pick};
+use crate::console::session::{Answer, Pick};
 use crate::report::{self, Changed};
 
 /// Writes down how much of something there is: have, low, or out (86). 'riff' and 'swap' suggest nothing that is out. Without a

@@ -6,9 +6,10 @@ use super::balance::spec_named;
 use super::explain::not_so_many;
 use super::{Narrow, joined, view};
 use crate::book::{IngredientId, Method, fold};
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
 use crate::console::hand::{Suggestions, THIS, means_this};
-use crate::console::session::{Answer, Desk, Pick};
+use crate::console::session::{Answer, Pick};
 use crate::drink::{Aim, Spec, Written};
 use crate::pairing::{Filter, Mixture, proportions};
 use crate::report::{self, Standing};
@@ -56,7 +57,12 @@ impl Args {
             Ok(found)
         };
         let have = if self.have.is_empty() { None } else { Some(ids("--have", &self.have)?) };
-        Ok(Filter { no: ids("--no", &self.no)?, have, ..self.narrow.filter(desk) })
+        Ok(Filter {
+            no: ids("--no", &self.no)?,
+            have,
+            out: super::ran_out(desk, &[]),
+            ..self.narrow.filter(desk)
+        })
     }
 }
 

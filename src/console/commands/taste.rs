@@ -3,24 +3,28 @@
 use super::balance::spec_named;
 use super::joined;
 use super::work::compare::suggested;
-use crate::book::{Ingredient, RecordChange, RecordEdit, RecordKind, Tasted, TastedThing, TemplateId, Told};
+use crate::book::{
+    Ingredient, IngredientId, RecordChange, RecordEdit, RecordKind, Tasted, TastedThing, Tasting, TemplateId,
+    Told,
+};
+use crate::console::desk::{Desk, Named, names_in};
 use crate::console::failure::Failure;
 use crate::console::keep::{dated_stem, field, named_fields, path_of};
-use crate::console::session::{Answer, Desk, Named, names_in};
+use crate::console::session::Answer;
 use crate::drink::Spec;
 use crate::measure::{Grade, Score};
 use crate::report;
 use crate::riff::pair_shares;
 
 /// Writes down how a pair or a drink was liked, from 0 (undrinkable) over 5 (neither way) to 10 (could not be better). Suggestions
-/// follow it: the pairs in it move towards the score.
+/// follow it: the pairs in it move towards the score. Without a score: what was tasted so far.
 #[derive(Debug, Clone, clap::Args)]
 #[command(
     after_help = "Examples:\n  taste weir sour 8 dry and long\n  taste quince, mezcal 9 smoke under baked fruit --by the river bar"
 )]
 pub struct Args {
     /// Two ingredients with a comma between, a drink, or the number of a suggestion; a score from 0 to 10; words
-    #[arg(required = true, value_name = "WHAT SCORE WORDS")]
+    #[arg(value_name = "WHAT SCORE WORDS")]
     words: Vec<String>,
     /// Who tasted
     #[arg(long, value_name = "WHO")]
@@ -36,7 +40,11 @@ pub struct Args {
 const EXAMPLE: &str = "for example: taste quince, mezcal 9 smoke under baked fruit";
 
 pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
-    let (what, score, words) = parted(&args.words)?;
+    let text = joined(&args.words);
+    if !text.split_whitespace().any(is_score) {
+        return so_far(&text, desk);
+    }
+    let (what, score, words) = parted(&text)?;
     let (of, name, told) = tasted(&what, desk)?;
     let occasion = desk.occasion()?;
     let id = dated_stem(&occasion);
@@ -77,6 +85,35 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     Ok(Answer { changed: !args.dry_run, ..Answer::new(report::tasted(&tasting)) })
 }
 
+fn is_score(word: &str) -> bool {
+    word.trim_end_matches("/10").trim_end_matches([':', ',']).parse::<f64>().is_ok()
+}
+
+/// What was tasted so far, of everything or of one thing.
+fn so_far(text: &str, desk: &Desk<'_>) -> Result<Answer, Failure> {
+    let book = &desk.library.book;
+    let tells: Box<dyn Fn(&Tasting) -> bool> = if text.is_empty() {
+        Box::new(|_| true)
+    } else if text.contains(',') {
+        let both: Vec<IngredientId> = desk.ingredients(text)?.iter().map(|i| i.id.clone()).collect();
+        Box::new(move |t| t.told.iter().any(|told| both.contains(&told.0) && both.contains(&told.1)))
+    } else {
+        match desk.target(text, crate::book::Wanted::Any)? {
+            Named::Ingredient(i) => {
+                Box::new(move |t| t.told.iter().any(|told| told.0 == i.id || told.1 == i.id))
+            }
+            Named::Template(drink) => {
+                Box::new(move |t| matches!(&t.of, TastedThing::Drink(id) if id == &drink.id))
+            }
+            Named::Spec(_) => {
+                return Err(Failure::usage("the score is missing: a number from 0 to 10").hint(EXAMPLE));
+            }
+        }
+    };
+    let all: Vec<&Tasting> = book.house().tastings().iter().rev().filter(|t| tells(t)).collect();
+    Ok(Answer::new(report::tastings(book, &all)))
+}
+
 /// What the pair comes to with one tasting more.
 fn after(a: &Ingredient, b: &Ingredient, score: Score, share: f64, desk: &Desk<'_>) -> Tasted {
     let edge = desk.library.book.edge(&a.id, &b.id);
@@ -87,12 +124,9 @@ fn after(a: &Ingredient, b: &Ingredient, score: Score, share: f64, desk: &Desk<'
 }
 
 /// What was tasted, the score, and what was said.
-fn parted(words: &[String]) -> Result<(String, Score, Option<String>), Failure> {
-    let text = joined(words);
+fn parted(text: &str) -> Result<(String, Score, Option<String>), Failure> {
     let words: Vec<&str> = text.split_whitespace().collect();
     // The first word may be a suggestion's number, so the score comes after it; amounts have a unit behind them.
-    let is_score =
-        |word: &str| word.trim_end_matches("/10").trim_end_matches([':', ',']).parse::<f64>().is_ok();
     let typed_lines = words.first().is_some_and(|w| is_score(w)) && text.contains(',');
     let at = if typed_lines {
         (1..words.len()).rev().find(|at| is_score(words[*at]))

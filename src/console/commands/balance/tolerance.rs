@@ -1,7 +1,7 @@
 //! What a pour that is off does: the options of `balance` that ask for it.
 
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::Desk;
 use crate::drink::{Figures, Melting, Over, Spec, Tolerance, tolerance};
 use crate::liquid::Basis;
 use crate::measure::{Given, Measures, Volume, read_given};

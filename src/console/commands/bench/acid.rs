@@ -4,8 +4,9 @@ use super::asked::{
     Clause, acid_named, amount_and_name, clauses, is_ingredient, liquid_named, missing, unit_for,
 };
 use crate::console::commands::joined;
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::liquid::{AcidMix, CitricForm, Contents, Parts, Solute};
 use crate::measure::{Concentration, Given, Volume, read_given};
 use crate::report;

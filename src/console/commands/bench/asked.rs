@@ -1,8 +1,8 @@
 //! What a person asks at the bench: clauses of quantities, parted by small words.
 
 use crate::book::{Ingredient, Kind, Lookup, Target, Wanted};
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::Desk;
 use crate::liquid::{Contents, Parts, Solute};
 use crate::measure::{
     Amount, Brix, Concentration, Given, HouseUnit, Mass, Pressure, Strength, Temperature, Volume, read_given,

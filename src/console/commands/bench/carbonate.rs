@@ -2,8 +2,9 @@
 
 use super::asked::{Clause, Liquid, clauses, missing, unit_for};
 use crate::console::commands::joined;
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::liquid::carbonation::{Bottle, Carbonation, Lengthened, Solubility, Vessel, Warmest, advise};
 use crate::measure::{Pressure, Temperature, Volume};
 use crate::report::{self, Gas, Held, Kept};

@@ -4,8 +4,9 @@ use super::asked::{
     Clause, Liquid, amount_and_name, clauses, is_ingredient, liquid_named, missing, unit_for,
 };
 use crate::console::commands::joined;
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::liquid::{Parts, naive_water, water_to_cut};
 use crate::report;
 

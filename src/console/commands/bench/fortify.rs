@@ -2,8 +2,9 @@
 
 use super::asked::{Clause, clauses, missing, unit_for};
 use crate::console::commands::joined;
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::liquid::spirit_to_fortify;
 use crate::report;
 

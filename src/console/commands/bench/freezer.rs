@@ -4,8 +4,9 @@ use super::asked::{Clause, clauses, is_ingredient, liquid_named, missing, unit_f
 use crate::book::Method;
 use crate::console::commands::balance::{method, spec_named};
 use crate::console::commands::joined;
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::drink::{before_ice, figures};
 use crate::liquid::Parts;
 use crate::measure::{Temperature, Volume};

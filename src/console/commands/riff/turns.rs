@@ -3,8 +3,8 @@
 use std::time::{SystemTime, UNIX_EPOCH};
 
 use crate::book::Ingredient;
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::Desk;
 use crate::pairing::Filter;
 use crate::riff::{Length, RiffError, Strong, Turns};
 

@@ -2,8 +2,9 @@
 
 use super::{last_step, words_or};
 use crate::book::Wanted;
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::drink::{NotASpec, read_line};
 
 /// Adds a line to the drink in hand.

@@ -1,8 +1,9 @@
 //! `amount`: another amount of a line of the drink in hand.
 
 use super::{last_step, line_of_hand, words_or};
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::measure::Amount;
 
 /// Gives a line of the drink in hand another amount.

@@ -2,8 +2,9 @@
 
 use super::super::balance::spec_named;
 use super::super::{joined, view};
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::drink::{Spec, Written};
 use crate::report::{self, InHand};
 use crate::riff::side_by_side;

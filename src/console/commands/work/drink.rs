@@ -1,8 +1,9 @@
 //! `drink`: what is in hand.
 
 use super::shown;
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 
 /// Shows the drink in hand.
 #[derive(Debug, Clone, clap::Args)]

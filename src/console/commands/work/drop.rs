@@ -2,8 +2,9 @@
 
 use super::{last_step, line_of_hand, words_or};
 use crate::book::{IngredientId, fold};
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::drink::Work;
 
 /// Takes a line out of the drink in hand, or a garnish off it.

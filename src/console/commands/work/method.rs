@@ -2,8 +2,9 @@
 
 use super::{last_step, words_or};
 use crate::book::Method;
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 
 /// Makes the drink in hand in another way.
 #[derive(Debug, Clone, clap::Args)]

@@ -1,8 +1,9 @@
 //! `name`: what the drink in hand is called.
 
 use super::{shown, words_or};
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 
 /// Names the drink in hand, for as long as the prompt is open.
 #[derive(Debug, Clone, clap::Args)]

@@ -1,8 +1,9 @@
 //! `put`: one ingredient in another's place in the drink in hand.
 
 use super::{last_step, line_of_hand, words_or};
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 
 /// Puts one ingredient in another's place in the drink in hand, in the same amount.
 #[derive(Debug, Clone, clap::Args)]

@@ -3,8 +3,9 @@
 use super::{several, step_words, stepped, steps_of};
 use crate::console::commands::back::{Way, turn};
 use crate::console::commands::joined;
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::drink::Work;
 
 /// Takes the step once more that was taken back last, or the last few. With no drink in hand, or with --house, it is the last change

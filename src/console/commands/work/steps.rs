@@ -1,8 +1,9 @@
 //! `steps`: what was done to the drink in hand.
 
 use super::step_words;
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::drink::{Figures, figures};
 use crate::report::{self, InHand};
 

@@ -1,8 +1,9 @@
 //! `take`: a suggestion of the last answer as the drink in hand.
 
 use super::{former, leaving, stepped};
+use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::session::{Answer, Desk};
+use crate::console::session::Answer;
 use crate::drink::Work;
 
 /// Takes over a drink that the last answer suggested, by its number. Of 'riff this' and 'swap ... --in this' it is a

@@ -1,10 +1,10 @@
 //! The kinds of record that a house book holds: where each stands, and the order of its fields.
 
 #[cfg(compiled_pack)]
-use crate::book::store::{NotARecordPath, RecordPath};
+use super::store::{NotARecordPath, RecordPath};
 
 /// A kind of record.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum RecordKind {
     /// An ingredient of the house, or what the house says otherwise of one of a pack.
     Ingredient,
@@ -79,15 +79,8 @@ impl RecordKind {
     }
 
     /// The kind whose records stand in a folder.
-    pub fn of_folder(folder: &str) -> Option<Self> {
+    pub fn in_folder(folder: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|kind| kind.folder() == folder)
-    }
-
-    /// The kind of record that a file holds.
-    #[cfg(compiled_pack)]
-    pub fn of(path: &RecordPath) -> Self {
-        // A path is made from the same list.
-        Self::of_folder(path.folder().as_str()).unwrap_or(Self::Ingredient)
     }
 
     /// The file of a record of this kind.
@@ -96,7 +89,7 @@ impl RecordKind {
     /// [`NotARecordPath`] for a name that cannot be a file's.
     #[cfg(compiled_pack)]
     pub fn path(self, stem: &str) -> Result<RecordPath, NotARecordPath> {
-        RecordPath::new(self.folder(), stem)
+        RecordPath::within(self, stem)
     }
 
     /// The word for it, in a file and in a message.
