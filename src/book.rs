@@ -9,6 +9,8 @@ mod check;
 mod compiled;
 mod draft;
 mod edge;
+#[cfg(compiled_pack)]
+pub mod exchange;
 mod fault;
 mod fold;
 mod fruit;

@@ -21,6 +21,7 @@ mod settings;
 mod shell;
 mod usage;
 mod words;
+mod written_out;
 
 pub use clock::Clock;
 pub use command::{COMMANDS, Command};

@@ -27,6 +27,7 @@ pub use money::{Money, MoneyFault, NotMoney, NotMoneyFault};
 pub use month::{Hemisphere, Month, MonthSet, NotAMonth};
 pub use print::{ShownAmount, ShownVolume, in_unit};
 pub use quantity::NotAQuantity;
+pub(crate) use quoted::Quoted;
 pub use scalar::{
     Affinity, Bitterness, Brix, Concentration, Grade, Mass, MassShare, Pressure, Score, Strength,
     Temperature, Volume,

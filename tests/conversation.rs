@@ -24,7 +24,7 @@ fn weir() -> Arc<Library> {
 }
 
 fn talk(library: &Arc<Library>, lines: &[&str]) -> Vec<Outcome> {
-    let mut session = Session::new(Arc::clone(&library), Settings::default(), Today(Month::Oct), PLAIN);
+    let mut session = Session::new(Arc::clone(library), Settings::default(), Today(Month::Oct), PLAIN);
     lines.iter().map(|line| session.answer(line)).collect()
 }
 

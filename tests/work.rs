@@ -179,7 +179,7 @@ fn any_steps_and_any_way_back_are_what_a_plain_list_says() {
 
 fn talk(library: &Arc<Library>, width: usize, lines: &[&str]) -> Vec<Outcome> {
     let style = Style { width, colour: false, unicode: true };
-    let mut session = Session::new(Arc::clone(&library), Settings::default(), Today(Month::Oct), style);
+    let mut session = Session::new(Arc::clone(library), Settings::default(), Today(Month::Oct), style);
     lines.iter().map(|line| session.answer(line)).collect()
 }
 

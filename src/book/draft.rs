@@ -83,6 +83,7 @@ pub(super) struct TemplateDraft {
     pub(super) name: Option<String>,
     pub(super) aliases: Vec<String>,
     pub(super) from: Option<TemplateId>,
+    pub(super) kept: bool,
     pub(super) family: Option<Family>,
     pub(super) method: Option<Method>,
     pub(super) glass: Option<String>,

@@ -29,8 +29,8 @@ pub struct Reading {
 /// The first record of a pack.
 #[derive(Debug, Clone, Deserialize)]
 #[serde(deny_unknown_fields, rename = "Pack")]
-struct Head {
-    format: u32,
+pub(super) struct Head {
+    pub(super) format: u32,
     name: String,
 }
 

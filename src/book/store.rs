@@ -38,7 +38,7 @@ pub const MOST_RECORD_BYTES: u64 = MOST_BYTES;
 const MOST_BYTES: u64 = 64 * 1024;
 
 /// The most files that are read.
-const MOST_FILES: usize = 200_000;
+pub(super) const MOST_FILES: usize = 200_000;
 
 /// The head of a book.
 const HOUSE: &str = "house.ron";

@@ -77,16 +77,15 @@ pub fn written_cautions(records: &[Caution]) -> Result<String, ron::Error> {
     text(&records)
 }
 
-/// Affinities and clashes as the text of a file: each pair on the sheet of its lesser id. A sheet has one origin, so
-/// only edges of one origin can stand in one file together; the first edge of a sheet decides.
+/// Affinities and clashes as the text of a file: each pair on the sheet of its lesser id, which has one for each origin.
 ///
 /// # Errors
 /// As for [`written_ingredients`].
 pub fn written_edges(edges: &[Edge]) -> Result<String, ron::Error> {
-    let mut sheets: BTreeMap<&IngredientId, Sheet<'_>> = BTreeMap::new();
+    let mut sheets: BTreeMap<(&IngredientId, String), Sheet<'_>> = BTreeMap::new();
     for edge in edges {
         let (of, other) = (&edge.pair.0, &edge.pair.1);
-        let sheet = sheets.entry(of).or_insert_with(|| Sheet {
+        let sheet = sheets.entry((of, edge.origin.to_string())).or_insert_with(|| Sheet {
             of,
             origin: &edge.origin,
             goes_with: Vec::new(),

@@ -3,8 +3,9 @@
 use clap::Subcommand;
 
 use super::commands::{
-    accord, alias, balance, bench, book, bridge, check, edit, explain, goes, help, history, list, measure,
-    new, pairs, price, quit, remove, rename, riff, save, season, show, stock, swap, taste, tune, work,
+    accord, alias, balance, bench, book, bridge, check, edit, explain, export, goes, help, history, import,
+    list, measure, new, pairs, price, quit, remove, rename, riff, save, season, show, stock, swap, taste,
+    tune, work,
 };
 use super::desk::Desk;
 use super::failure::Failure;
@@ -87,6 +88,10 @@ pub enum Command {
     Book(book::Args),
     /// What was changed in the house book
     History(history::Args),
+    /// Bring records into the house book: a spreadsheet, a pack, JSON
+    Import(import::Args),
+    /// Take the book out: a pack, JSON, spreadsheets, a graph
+    Export(export::Args),
     /// Arithmetic of strength, sugar, acid, ice and gas
     Bench(bench::Args),
     /// What the book holds
@@ -115,17 +120,17 @@ pub(super) const GROUPS: &[(&str, &[&str])] = &[
         "The house book",
         &[
             "new", "edit", "rename", "remove", "alias", "goes", "clash", "save", "taste", "price", "stock",
-            "measure", "book", "history",
+            "measure", "book", "history", "import", "export",
         ],
     ),
     ("Beside that", &["bench", "list", "check", "help", "quit"]),
 ];
 
 /// Names of the commands in the order of the list.
-pub const COMMANDS: [&str; 42] = names();
+pub const COMMANDS: [&str; 44] = names();
 
-const fn names() -> [&'static str; 42] {
-    let mut names = [""; 42];
+const fn names() -> [&'static str; 44] {
+    let mut names = [""; 44];
     let (mut group, mut at) = (0, 0);
     while group < GROUPS.len() {
         let mut index = 0;
@@ -192,6 +197,8 @@ impl Command {
             Self::Measure(args) => measure::run(args, desk),
             Self::Book(args) => book::run(args, desk),
             Self::History(args) => history::run(args, desk),
+            Self::Import(args) => import::run(args, desk),
+            Self::Export(args) => export::run(args, desk),
             Self::Bench(args) => bench::run(args, desk),
             Self::List(args) => list::run(args, desk),
             Self::Check(args) => check::run(args, desk),

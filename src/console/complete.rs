@@ -205,7 +205,7 @@ fn words_of(option: &str) -> Vec<String> {
         "--kind" => names(Kind::ALL, Kind::name),
         "--strength" => ["half", "none"].map(str::to_owned).to_vec(),
         "--role" => names(Role::ALL, Role::name),
-        "--without" => names(Allergen::ALL, Allergen::name),
+        "--without" | "--allergen" => names(Allergen::ALL, Allergen::name),
         "--method" | "--forget" => names(Method::ALL, Method::name),
         "--family" => names(Family::ALL, Family::name),
         "--month" => Month::ALL.iter().map(|m| m.name().to_lowercase()).collect(),
@@ -216,7 +216,6 @@ fn words_of(option: &str) -> Vec<String> {
         }
         "--vessel-of" => ["glass", "steel"].map(str::to_owned).to_vec(),
         "--suits" | "--diet" => names(Diet::ALL, Diet::name),
-        "--allergen" => names(Allergen::ALL, Allergen::name),
         "--facet" => names(Facet::ALL, Facet::name),
         "--keeps" => Storage::ALL.iter().map(|s| s.name().to_owned()).collect(),
         "--season" | "--peak" => Month::ALL.iter().map(|m| m.name().to_lowercase()).collect(),

@@ -7,7 +7,10 @@ use std::sync::Arc;
 
 /// Opens a file and comes back when the person is done.
 #[derive(Clone)]
-pub struct Editor(Arc<dyn Fn(&Path) -> io::Result<()> + Send + Sync>);
+pub struct Editor(Arc<Open>);
+
+/// Opens a file and comes back when the person is done.
+type Open = dyn Fn(&Path) -> io::Result<()> + Send + Sync;
 
 impl Editor {
     /// An editor that is a function.

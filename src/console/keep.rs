@@ -4,11 +4,12 @@ use std::path::Path;
 
 use super::desk::Desk;
 use super::failure::Failure;
+use super::session::Answer;
 use crate::book::{
     Edited, Folder, IngredientId, NotEdited, Occasion, RecordChange, RecordEdit, RecordKind, RecordPath,
     Store, fold, keep, ron_value, try_out,
 };
-use crate::report::faults_text;
+use crate::report::{Changed, changed, faults_text};
 
 /// A field's path inwards, and its value as RON; none takes it out.
 pub(super) type FieldEdit = (Vec<String>, Option<String>);
@@ -35,17 +36,26 @@ impl Desk<'_> {
 
     /// Changes records of the house book, or only says what it would come to.
     pub(super) fn keep(&self, what: &str, edits: &[RecordEdit], dry_run: bool) -> Result<Edited, Failure> {
+        Ok(self.keep_or_why(what, edits, dry_run)??)
+    }
+
+    /// The same, with the reason as a value where the records themselves are at fault.
+    pub(super) fn keep_or_why(
+        &self,
+        what: &str,
+        edits: &[RecordEdit],
+        dry_run: bool,
+    ) -> Result<Result<Edited, NotEdited>, Failure> {
         if let Some(why) = &self.library.house.closed {
             return Err(Failure::mistake(format!("the house book can't be written: {why}")));
         }
         let books = (self.library.packs_alone(), &self.library.book);
         let (store, root) = (self.store()?, self.root()?);
-        let edited = if dry_run {
+        Ok(if dry_run {
             try_out(&store, books, root, edits)
         } else {
             keep(&store, &self.occasion()?, what, books, root, edits)
-        };
-        Ok(edited?)
+        })
     }
 }
 
@@ -63,6 +73,18 @@ impl From<NotEdited> for Failure {
             NotEdited::NotThere { .. } | NotEdited::Store(_) => failure,
         }
     }
+}
+
+/// The answer that tells of a change.
+pub(super) fn kept(
+    command: &'static str,
+    title: String,
+    edited: &Edited,
+    dry_run: bool,
+    notes: Vec<String>,
+) -> Answer {
+    let report = changed(&Changed { command, title, edited, dry_run, notes });
+    Answer { changed: !dry_run, ..Answer::new(report) }
 }
 
 /// A record's file, from its kind and its id.

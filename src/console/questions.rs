@@ -163,12 +163,11 @@ impl Questions {
         let makeup = like.and_then(|l| l.makeup);
         let listed = |words: Vec<&str>| if words.is_empty() { "none".to_owned() } else { words.join(", ") };
         match (QUESTIONS[self.at].option, like) {
-            ("--like", _) => Some("none".to_owned()),
             ("--kind", _) => None,
             ("--strength", _) => Some(format!("{}", makeup.map_or(0.0, |m| m.strength.percent_vol()))),
             ("--sugar", _) => Some(format!("{}", makeup.map_or(0.0, |m| m.sugar.grams_per_litre()))),
             ("--acid", _) => Some(format!("{}", makeup.map_or(0.0, |m| m.acid.grams_per_litre()))),
-            ("--facet", Some(like)) => Some(listed(like.facets.iter().map(|(f, _)| f.name()).collect())),
+            ("--facet", Some(like)) => Some(listed(like.facets.keys().map(|f| f.name()).collect())),
             ("--allergen", Some(like)) => Some(listed(like.allergens.iter().map(|a| a.name()).collect())),
             ("--diet", Some(like)) => Some(listed(like.diet.iter().map(|d| d.name()).collect())),
             ("--season", Some(like)) if like.season.is_fresh() => Some("the same".to_owned()),

@@ -33,7 +33,7 @@ pub fn split(line: &str) -> Result<Vec<String>, OpenQuote> {
 }
 
 /// Options whose value may be a name of several words, as people say it: `--in dry martini`.
-pub(super) const NAME_OPTIONS: [&str; 27] = [
+pub(super) const NAME_OPTIONS: [&str; 28] = [
     "--open",
     "--in",
     "--swap",
@@ -61,6 +61,7 @@ pub(super) const NAME_OPTIONS: [&str; 27] = [
     "--diet",
     "--made-from",
     "--keeps",
+    "--map",
 ];
 
 /// Options whose value may be a quantity of two words, as people write it: `--ice 250 g`.

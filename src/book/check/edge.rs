@@ -12,19 +12,21 @@ use crate::book::id::IngredientId;
 pub(super) fn edges(sheets: &[Record<'_, SheetDraft>], known: &Known, faults: &mut Vec<Fault>) -> Vec<Edge> {
     let mut edges: Vec<((usize, usize), Edge)> = Vec::new();
     let mut by_pair: HashMap<(usize, usize), usize> = HashMap::new();
-    let mut by_sheet: BTreeMap<&IngredientId, usize> = BTreeMap::new();
+    // An ingredient has a sheet for each origin.
+    let mut by_sheet: BTreeMap<(&IngredientId, String), usize> = BTreeMap::new();
     for (index, record) in sheets.iter().enumerate() {
         let SheetDraft { of: Some(of), origin: Some(origin), goes_with, clashes } = &record.listed.draft
         else {
             continue;
         };
-        if let Some(earlier) = by_sheet.get(of) {
+        let sheet = (of, origin.to_string());
+        if let Some(earlier) = by_sheet.get(&sheet) {
             let first = sheets[*earlier].spot();
             faults.push(
                 record.fault(None, Problem::Duplicate { what: SheetDraft::WHAT, id: of.to_string(), first }),
             );
         } else {
-            by_sheet.insert(of, index);
+            by_sheet.insert(sheet, index);
         }
         let Some((of, at)) = known.ingredient(record, of, faults) else { continue };
         let affinities = goes_with.iter().map(|g| (&g.other, Bond::Affinity(g.affinity), &g.note));

@@ -73,7 +73,7 @@ pub(in super::super) fn finish_template(draft: &TemplateDraft) -> Option<Templat
         name: draft.name.clone()?,
         aliases: draft.aliases.clone(),
         from: draft.from.clone(),
-        kept: false,
+        kept: draft.kept,
         family: draft.family?,
         method: draft.method?,
         glass: draft.glass.clone()?,

@@ -182,7 +182,8 @@ impl<'p> Laying<'p> {
                 check_template(&record, &known, ingredient, &mut faults);
                 let template = finish_template(&record.listed.draft).filter(|_| faults.len() == before);
                 if let Some(template) = template {
-                    let template = Template { kept: kind == RecordKind::Spec, ..template };
+                    let kept = template.kept || kind == RecordKind::Spec;
+                    let template = Template { kept, ..template };
                     templates.insert(template.id.clone(), template);
                 }
             }

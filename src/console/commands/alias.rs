@@ -5,9 +5,8 @@ use super::record::house_record;
 use crate::book::{RecordKind, fold};
 use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::keep::{field, path_of, set};
+use crate::console::keep::{field, kept, path_of, set};
 use crate::console::session::Answer;
-use crate::report::{self, Changed};
 
 /// Adds another name that may be typed for an ingredient or a drink, or takes one away.
 #[derive(Debug, Clone, clap::Args)]
@@ -62,12 +61,5 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     } else {
         format!("{other} stands for {name}")
     };
-    let report = report::changed(&Changed {
-        command: "alias",
-        title,
-        edited: &edited,
-        dry_run: args.dry_run,
-        notes: Vec::new(),
-    });
-    Ok(Answer { changed: !args.dry_run, ..Answer::new(report) })
+    Ok(kept("alias", title, &edited, args.dry_run, Vec::new()))
 }

@@ -12,9 +12,8 @@ use crate::book::{
 };
 use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::keep::{field, path_of, set};
+use crate::console::keep::{field, kept, path_of, set};
 use crate::console::session::Answer;
-use crate::report::{self, Changed};
 
 /// Changes what the house says of an ingredient, a drink or a pair. With options: just that. Without: the record's text opens in
 /// your editor ($VISUAL or $EDITOR), and is kept only if it checks; if it does not, your text stays for the next try.
@@ -87,9 +86,7 @@ fn finish(
 ) -> Result<Answer, Failure> {
     let edited = desk.keep(what, edits, dry_run)?;
     let title = format!("{path}: {}", if edited.is_none() { "as it was" } else { "changed" });
-    let report =
-        report::changed(&Changed { command: "edit", title, edited: &edited, dry_run, notes: Vec::new() });
-    Ok(Answer { changed: !dry_run, ..Answer::new(report) })
+    Ok(kept("edit", title, &edited, dry_run, Vec::new()))
 }
 
 /// The text of a record that the house has not yet: just its id, and what the pack says as remarks.

@@ -4,10 +4,9 @@ use super::{joined, two_names};
 use crate::book::{Bond, Ingredient, IngredientId, RecordChange, RecordEdit};
 use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::keep::{FieldEdit, field, pair_path, plain_field, set};
+use crate::console::keep::{FieldEdit, field, kept, pair_path, plain_field, set};
 use crate::console::session::Answer;
 use crate::measure::Affinity;
-use crate::report::{self, Changed};
 
 /// Writes down how well two ingredients go together, from 0.01 to 1. It counts before what a pack says.
 #[derive(Debug, Clone, clap::Args)]
@@ -125,9 +124,7 @@ fn keep_bond(
     };
     let edited = desk.keep(&what, &[edit], opinion.dry_run)?;
     let notes = before_words((a, b), desk).into_iter().collect();
-    let report =
-        report::changed(&Changed { command, title, edited: &edited, dry_run: opinion.dry_run, notes });
-    Ok(Answer { changed: !opinion.dry_run, ..Answer::new(report) })
+    Ok(kept(command, title, &edited, opinion.dry_run, notes))
 }
 
 /// What the pack says of the two, if anything.

@@ -4,10 +4,10 @@ use super::joined;
 use crate::book::{RecordChange, RecordEdit, RecordKind};
 use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::keep::{path_of, plain_field, set};
+use crate::console::keep::{kept, path_of, plain_field, set};
 use crate::console::session::Answer;
 use crate::measure::{Amount, Measures};
-use crate::report::{self, Changed};
+use crate::report;
 
 /// Writes down what a dash, a barspoon, a drop, a top or a part holds in this house. Without words: what is reckoned with.
 #[derive(Debug, Clone, clap::Args)]
@@ -68,12 +68,5 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         }
     };
     let edited = desk.keep(&format!("measure {text}"), &[edit], args.dry_run)?;
-    let report = report::changed(&Changed {
-        command: "measure",
-        title,
-        edited: &edited,
-        dry_run: args.dry_run,
-        notes: Vec::new(),
-    });
-    Ok(Answer { changed: !args.dry_run, ..Answer::new(report) })
+    Ok(kept("measure", title, &edited, args.dry_run, Vec::new()))
 }

@@ -14,10 +14,9 @@ use crate::book::{
 use crate::console::desk::{Desk, Named, names_in};
 use crate::console::failure::Failure;
 use crate::console::keep::{
-    FieldEdit, field, id_of_name, named_fields, pair_path, path_of, plain_field, set,
+    FieldEdit, field, id_of_name, kept, named_fields, pair_path, path_of, plain_field, set,
 };
 use crate::console::session::{Answer, Pick};
-use crate::report::{self, Changed};
 
 /// Adds an ingredient, a template, a spec or a preparation to the house book: from options, like another, from a file, or in
 /// your editor. At the prompt, 'new ingredient NAME' alone asks for what it needs to know.
@@ -80,7 +79,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         return finish(
             args,
             desk,
-            vec![RecordEdit { path, change: RecordChange::Text(text) }],
+            &[RecordEdit { path, change: RecordChange::Text(text) }],
             name,
             Vec::new(),
         );
@@ -107,26 +106,20 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         )),
         (None, _) => notes.push(format!("it goes with nothing yet: 'goes {name}, ... 0.8' says what it goes with")),
     }
-    finish(args, desk, edits, name, notes)
+    finish(args, desk, &edits, name, notes)
 }
 
 fn finish(
     args: &Args,
     desk: &Desk<'_>,
-    edits: Vec<RecordEdit>,
+    edits: &[RecordEdit],
     name: &str,
     notes: Vec<String>,
 ) -> Result<Answer, Failure> {
-    let edited = desk.keep(&format!("new {}", joined(&args.words)), &edits, args.dry_run)?;
-    let report = report::changed(&Changed {
-        command: "new",
-        title: format!("{name}: new in the house book"),
-        edited: &edited,
-        dry_run: args.dry_run,
-        notes,
-    });
+    let edited = desk.keep(&format!("new {}", joined(&args.words)), edits, args.dry_run)?;
     let picks = IngredientId::new(&id_of_name(name)?).map(Pick::Ingredient).into_iter().collect();
-    Ok(Answer { changed: !args.dry_run, ..Answer::picking(report, picks) })
+    let title = format!("{name}: new in the house book");
+    Ok(Answer { picks, ..kept("new", title, &edited, args.dry_run, notes) })
 }
 
 /// Refuses a name that the book has already.

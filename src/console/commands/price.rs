@@ -4,10 +4,10 @@ use super::joined;
 use crate::book::{Ingredient, Price, RecordChange, RecordEdit, RecordKind};
 use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::keep::{field, path_of, set};
+use crate::console::keep::{field, kept, path_of, set};
 use crate::console::session::{Answer, Pick};
 use crate::measure::{Amount, Currency, Money};
-use crate::report::{self, Changed};
+use crate::report;
 
 /// Writes down what an ingredient costs and how much is in one. Without a sum: what is written; without a name: all prices.
 #[derive(Debug, Clone, clap::Args)]
@@ -36,18 +36,18 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     let house = desk.library.book.house();
     let text = joined(&args.words);
     if args.missing {
-        return Ok(listed(missing(desk), "No price yet", desk));
+        return Ok(listed(&missing(desk), "No price yet", desk));
     }
     if text.is_empty() {
-        let all = house.prices().filter_map(|p| desk.library.book.ingredient(&p.of)).collect();
-        return Ok(listed(all, "Prices", desk));
+        let all: Vec<_> = house.prices().filter_map(|p| desk.library.book.ingredient(&p.of)).collect();
+        return Ok(listed(&all, "Prices", desk));
     }
     let (name, sum) = parted(&text);
     let of = desk.ingredient(&name)?;
     let path = path_of(RecordKind::Price, of.id.as_str())?;
     let (edit, title) = match (&sum, args.forget) {
         (None, false) if args.note.is_none() => {
-            return Ok(listed(vec![of], &format!("What {} costs", of.name), desk));
+            return Ok(listed(&[of], &format!("What {} costs", of.name), desk));
         }
         (None, false) => {
             (set(path, args.note.iter().map(|n| field(&["note"], n)).collect()), of.name.clone())
@@ -64,19 +64,12 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         }
     };
     let edited = desk.keep(&format!("price {text}"), &[edit], args.dry_run)?;
-    let report = report::changed(&Changed {
-        command: "price",
-        title,
-        edited: &edited,
-        dry_run: args.dry_run,
-        notes: Vec::new(),
-    });
-    Ok(Answer { changed: !args.dry_run, ..Answer::new(report) })
+    Ok(kept("price", title, &edited, args.dry_run, Vec::new()))
 }
 
-fn listed(all: Vec<&Ingredient>, title: &str, desk: &Desk<'_>) -> Answer {
+fn listed(all: &[&Ingredient], title: &str, desk: &Desk<'_>) -> Answer {
     let picks = all.iter().map(|i| Pick::Ingredient(i.id.clone())).collect();
-    Answer::picking(report::prices(&desk.library.book, &all, title), picks)
+    Answer::picking(report::prices(&desk.library.book, all, title), picks)
 }
 
 /// What the house's drinks pour that has no price.

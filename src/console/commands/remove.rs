@@ -7,9 +7,8 @@ use crate::book::{
 };
 use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::keep::path_of;
+use crate::console::keep::{kept, path_of};
 use crate::console::session::Answer;
-use crate::report::{self, Changed};
 
 /// Takes out what the house says of something: its own ingredient or drink, or its word on a pack's. It stays in the history.
 #[derive(Debug, Clone, clap::Args)]
@@ -70,7 +69,5 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     let edited = desk.keep(&format!("remove {text}"), &edits, args.dry_run)?;
     let notes = if own { Vec::new() } else { vec![format!("what the pack says of {text} counts again")] };
     let title = format!("{text}: taken out of the house book");
-    let report =
-        report::changed(&Changed { command: "remove", title, edited: &edited, dry_run: args.dry_run, notes });
-    Ok(Answer { changed: !args.dry_run, ..Answer::new(report) })
+    Ok(kept("remove", title, &edited, args.dry_run, notes))
 }

@@ -7,9 +7,8 @@ use crate::book::{
 };
 use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::keep::{field, id_of_name, path_of, set};
+use crate::console::keep::{field, id_of_name, kept, path_of, set};
 use crate::console::session::Answer;
-use crate::report::{self, Changed};
 
 /// Gives something of the house another name, in every record that speaks of it. What is a pack's gets another name here, and
 /// stays what it is.
@@ -52,14 +51,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     }
     let edited = desk.keep(&format!("rename {text}"), &edits, args.dry_run)?;
     let title = format!("{old} is called {new} now");
-    let report = report::changed(&Changed {
-        command: "rename",
-        title,
-        edited: &edited,
-        dry_run: args.dry_run,
-        notes: Vec::new(),
-    });
-    Ok(Answer { changed: !args.dry_run, ..Answer::new(report) })
+    Ok(kept("rename", title, &edited, args.dry_run, Vec::new()))
 }
 
 /// The changes of every record that speaks of what is renamed.

@@ -9,10 +9,9 @@ use crate::book::{
 };
 use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::keep::{id_of_name, path_of};
+use crate::console::keep::{id_of_name, kept as told, path_of};
 use crate::console::session::Answer;
 use crate::drink::{UNNAMED, Work, Written};
-use crate::report::{self, Changed};
 
 /// Keeps a drink in the house book under a name: the one in hand, a suggestion of the last answer, or lines. From then on the
 /// name stands for it wherever a drink is asked for.
@@ -97,10 +96,8 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     let title = format!("{name}: kept");
     let notes =
         vec![format!("'work {name}' takes it up, 'riff {name}' varies it, 'taste {name} 8' says how it was")];
-    let report =
-        report::changed(&Changed { command: "save", title, edited: &edited, dry_run: args.dry_run, notes });
     let work = in_hand.then(|| desk.work().ok().and_then(|w: &Work| w.name(name).ok())).flatten();
-    Ok(Answer { changed: !args.dry_run, work, ..Answer::new(report) })
+    Ok(Answer { work, ..told("save", title, &edited, args.dry_run, notes) })
 }
 
 /// The id of a template by its name.
@@ -151,7 +148,6 @@ fn family_of(written: &Written, desk: &Desk<'_>) -> Family {
     let egg = spec.ingredients().any(|i| i.allergens.contains(&crate::book::Allergen::Eggs));
     match (written.method, long) {
         (Method::Blended, _) => Family::Blended,
-        (Method::Built | Method::NoIce, true) => Family::BuiltLong,
         (_, true) => Family::BuiltLong,
         (Method::Shaken, _) if egg => Family::SourWithEgg,
         (Method::Shaken, _) => Family::Sour,

@@ -4,9 +4,9 @@ use super::joined;
 use crate::book::{Level, RecordChange, RecordEdit, RecordKind};
 use crate::console::desk::Desk;
 use crate::console::failure::Failure;
-use crate::console::keep::{field, path_of, set};
+use crate::console::keep::{field, kept, path_of, set};
 use crate::console::session::{Answer, Pick};
-use crate::report::{self, Changed};
+use crate::report;
 
 /// Writes down how much of something there is: have, low, or out (86). 'riff' and 'swap' suggest nothing that is out. Without a
 /// level: what is written; without a name: the whole back bar.
@@ -81,14 +81,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         (Some(level), _) => format!("{}: {level}", names.join(", ")),
         (None, _) => names.join(", "),
     };
-    let report = report::changed(&Changed {
-        command: "stock",
-        title,
-        edited: &edited,
-        dry_run: args.dry_run,
-        notes: drinks_without(&of, level, desk),
-    });
-    Ok(Answer { changed: !args.dry_run, ..Answer::new(report) })
+    Ok(kept("stock", title, &edited, args.dry_run, drinks_without(&of, level, desk)))
 }
 
 /// Which drinks of the house cannot be made without what ran out.
