@@ -62,6 +62,10 @@ pub(super) struct Questions {
 }
 
 impl Questions {
+    /// What is told with an answer that would not do.
+    pub(super) const WAYS_OUT: &'static str =
+        "  once more; '?' says what will do, 'back' goes back, 'stop' leaves the questions\n";
+
     /// The questions for a new ingredient of a name.
     pub(super) fn new(name: String) -> Self {
         Self { name, at: 0, answers: Default::default() }

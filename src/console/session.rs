@@ -237,7 +237,8 @@ impl Session {
             Err(error) => {
                 questions.not_that();
                 self.questions = Some(questions);
-                return self.refused(&error, false);
+                let refused = self.refused(&error, false);
+                return Outcome { err: refused.err + Questions::WAYS_OUT, ..refused };
             }
         };
         if questions.can_be_tried() {
@@ -247,7 +248,7 @@ impl Session {
             if let Some(tried) = tried.filter(|tried| tried.status != 0) {
                 questions.not_that();
                 self.questions = Some(questions);
-                return tried;
+                return Outcome { err: tried.err + Questions::WAYS_OUT, ..tried };
             }
         }
         if questions.next() {

@@ -123,8 +123,15 @@ impl Facts {
         if let Some(text) = &self.allergen {
             fields.push(field(&["allergens"], &set_of::<Allergen>(text)?));
         }
-        if let Some(text) = &self.diet {
-            fields.push(field(&["diet"], &set_of::<Diet>(text)?));
+        match (&self.diet, now) {
+            (Some(text), _) => fields.push(field(&["diet"], &set_of::<Diet>(text)?)),
+            // What is like something without alcohol, and is strong, is not without it.
+            (None, Some(now)) if self.is_strong()? && now.diet.contains(&Diet::NoAlcohol) => {
+                let rest: BTreeSet<Diet> =
+                    now.diet.iter().copied().filter(|d| *d != Diet::NoAlcohol).collect();
+                fields.push(field(&["diet"], &rest));
+            }
+            (None, _) => {}
         }
         if let Some(text) = &self.made_from {
             let none = text.trim().eq_ignore_ascii_case("none");
@@ -133,6 +140,13 @@ impl Facts {
             fields.push(field(&["made_from"], &ids));
         }
         Ok(fields)
+    }
+
+    /// Whether a strength is given that is more than none.
+    fn is_strong(&self) -> Result<bool, Failure> {
+        let strength =
+            self.strength.as_ref().map(|text| number::<Strength>("--strength", text)).transpose()?;
+        Ok(strength.is_some_and(|s| s.percent_vol() > 0.0))
     }
 
     fn makeup(&self) -> Result<Vec<FieldEdit>, Failure> {

@@ -4,8 +4,8 @@ use super::balance::spec_named;
 use super::joined;
 use super::work::compare::suggested;
 use crate::book::{
-    Ingredient, IngredientId, RecordChange, RecordEdit, RecordKind, Tasted, TastedThing, Tasting, TemplateId,
-    Told,
+    Book, Ingredient, IngredientId, RecordChange, RecordEdit, RecordKind, Tasted, TastedThing, Tasting,
+    TemplateId, Told,
 };
 use crate::console::desk::{Desk, Named, names_in};
 use crate::console::failure::Failure;
@@ -166,25 +166,29 @@ fn tasted<'s>(what: &str, desk: &Desk<'s>) -> Result<(TastedThing, String, Pairs
     if let Some(written) = suggested(desk, what) {
         let spec = desk.spec_of(written);
         let name = spec.name.clone();
-        return drink(TastedThing::Other(name.clone()), name, &spec);
+        return drink(&desk.library.book, TastedThing::Other(name.clone()), name, &spec);
     }
     if !what.contains(',')
         && let Ok(Named::Template(template)) = desk.target(what, crate::book::Wanted::Template)
     {
         let spec = Spec::of_template(&desk.library.book, template, &desk.house);
         let id: TemplateId = template.id.clone();
-        return drink(TastedThing::Drink(id), template.name.clone(), &spec);
+        return drink(&desk.library.book, TastedThing::Drink(id), template.name.clone(), &spec);
     }
     let (spec, _) = spec_named(desk, what, None)?;
     let name = spec.name.clone();
-    drink(TastedThing::Other(name.clone()), name, &spec)
+    drink(&desk.library.book, TastedThing::Other(name.clone()), name, &spec)
 }
 
 fn drink<'s>(
+    book: &Book,
     of: TastedThing,
     name: String,
     spec: &Spec<'s>,
 ) -> Result<(TastedThing, String, Pairs<'s>), Failure> {
+    // One that is kept under that name is meant, even if it is in hand.
+    let kept = book.templates().iter().find(|t| t.kept && t.name == name);
+    let of = kept.map_or(of, |t| TastedThing::Drink(t.id.clone()));
     let shares = pair_shares(spec);
     if shares.is_empty() {
         return Err(Failure::mistake(format!(
