@@ -105,7 +105,9 @@ fn mend_of_problem(
     Ok(match trouble {
         Trouble::LeftOver => Some(aside()),
         Trouble::NotARecord => Some(moved(file, root, desk)?.unwrap_or_else(aside)),
-        Trouble::TooLarge { .. } | Trouble::NotText { .. } | Trouble::Link | Trouble::NotAFile => {
+        Trouble::TooLarge { .. } | Trouble::NotText { .. } | Trouble::Link | Trouble::NotAFile
+            if !is_held(file) =>
+        {
             match file.parse::<RecordPath>() {
                 Ok(path) => Some(last_good(&path, &trouble.to_string(), desk)?.unwrap_or_else(aside)),
                 Err(_) => Some(aside()),
@@ -113,6 +115,12 @@ fn mend_of_problem(
         }
         _ => None,
     })
+}
+
+/// Whether the store itself holds a file: it moves none of those.
+fn is_held(file: &str) -> bool {
+    let first = file.split('/').next().unwrap_or_default();
+    ["history", "house.ron", ".writer", ".lock"].contains(&first)
 }
 
 /// The mend of a file that stands in the wrong place, if its right place is free.
@@ -153,9 +161,10 @@ fn place_of(text: &str) -> Option<RecordPath> {
 fn last_good(path: &RecordPath, why: &str, desk: &Desk<'_>) -> Result<Option<Mend>, Failure> {
     let Some(text) = desk.store()?.last_good(path)? else { return Ok(None) };
     let root = desk.root()?;
-    let is_other = std::fs::read_to_string(root.join(path.to_string())).is_ok_and(|now| now == text);
+    // Through the store, which follows no link and waits for no pipe.
+    let is_same = desk.store()?.text(path).is_ok_and(|now| now.as_deref() == Some(text.as_str()));
     let whole = check_record(desk.library.packs_alone(), &desk.library.book, path, &text, root).is_empty();
-    Ok((whole && !is_other).then(|| Mend::Restore { path: path.clone(), text, why: why.to_owned() }))
+    Ok((whole && !is_same).then(|| Mend::Restore { path: path.clone(), text, why: why.to_owned() }))
 }
 
 impl Mend {

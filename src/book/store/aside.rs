@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 
 use super::disk::{Disk, FileKind};
 use super::fault::StoreFault;
+use super::path::RecordFolder;
 use super::read::shown;
 use super::{ASIDE, HISTORY, LOCK, Occasion, Store, WRITER};
 
@@ -12,11 +13,11 @@ use super::{ASIDE, HISTORY, LOCK, Occasion, Store, WRITER};
 const MOST_NAME: usize = 200;
 
 impl<D: Disk> Store<D> {
-    /// Moves a file of the book, named as it is shown among the problems, into the folder `aside`, and says where it is
-    /// now. Nothing is deleted, and nothing there is overwritten.
+    /// Moves something in the book, named as it is shown among the problems, into the folder `aside`, and says where it is
+    /// now: a file, a link, or a folder with all that is in it. Nothing is deleted, and nothing there is overwritten.
     ///
     /// # Errors
-    /// [`StoreFault::NotInTheBook`] if there is no such file, or it is one that the store itself holds.
+    /// [`StoreFault::NotInTheBook`] if there is no such thing, or it is one that the store itself holds.
     pub fn set_aside(&self, occasion: &Occasion, found: &str) -> Result<String, StoreFault> {
         let none = || StoreFault::NotInTheBook { found: found.to_owned() };
         let _hold = self.hold(occasion, &format!("set {found} aside"))?;
@@ -38,7 +39,7 @@ impl<D: Disk> Store<D> {
         Ok(shown(&place))
     }
 
-    /// The file or link that is shown so, in the book's root or a folder of it.
+    /// What is shown so, in the book's root or a folder of it; no folder of records.
     fn of_shown(&self, found: &str) -> Result<Option<PathBuf>, StoreFault> {
         let mut place = PathBuf::new();
         let mut parts = found.split('/').peekable();
@@ -46,10 +47,15 @@ impl<D: Disk> Store<D> {
             let names =
                 self.disk.list(&place).map_err(|e| StoreFault::io("read the folder", shown(&place), e))?;
             let last = parts.peek().is_none();
-            let fits =
-                |kind: FileKind| if last { kind != FileKind::Folder } else { kind == FileKind::Folder };
-            let name = names.into_iter().find(|(name, kind)| fits(*kind) && shown(Path::new(name)) == part);
-            let Some((name, _)) = name else { return Ok(None) };
+            let at_root = place.as_os_str().is_empty();
+            let fits = |name: &OsStr, kind: FileKind| match (kind == FileKind::Folder, last) {
+                (true, true) => !(at_root && name.to_str().and_then(RecordFolder::named).is_some()),
+                (is_folder, last) => is_folder != last,
+            };
+            let is_it = |name: &OsStr, kind| fits(name, kind) && shown(Path::new(name)) == part;
+            let Some((name, _)) = names.into_iter().find(|(name, kind)| is_it(name, *kind)) else {
+                return Ok(None);
+            };
             place.push(name);
         }
         let first = place.components().next().map(|first| first.as_os_str());

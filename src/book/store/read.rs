@@ -190,17 +190,12 @@ impl<D: Disk> Store<D> {
         if let Some(house) = facts(Path::new(HOUSE))? {
             marks.push((HOUSE.to_owned(), house.bytes, house.changed));
         }
-        let mut histories = match self.disk.list(Path::new(HISTORY)) {
-            Ok(names) => names,
-            Err(error) if matches!(error.kind(), ErrorKind::NotFound | ErrorKind::NotADirectory) => {
-                Vec::new()
-            }
-            Err(error) => return Err(error),
-        };
+        // A history that cannot be looked at is told of when it is read, and hides no record.
+        let mut histories = self.disk.list(Path::new(HISTORY)).unwrap_or_default();
         histories.sort_by(|a, b| a.0.cmp(&b.0));
         for (name, _) in histories {
             let file = Path::new(HISTORY).join(name);
-            if let Some(facts) = facts(&file)? {
+            if let Ok(facts) = self.disk.facts(&file) {
                 marks.push((shown(&file), facts.bytes, 0));
             }
         }
@@ -228,6 +223,13 @@ impl<D: Disk> Store<D> {
                 }
             } else if name == HOUSE || name == HISTORY {
                 survey.exists = true;
+                match kind {
+                    FileKind::Link if name == HISTORY => survey.problems.push(problem(&path, Trouble::Link)),
+                    FileKind::File | FileKind::Other if name == HISTORY => {
+                        survey.problems.push(problem(&path, Trouble::NotAFolder));
+                    }
+                    _ => {}
+                }
             } else if is_temporary(&name) {
                 survey.temporary.push(path);
             } else if self.looks_like_records(&path, kind) {
@@ -331,7 +333,8 @@ impl<D: Disk> Store<D> {
         if temporary.is_empty() {
             return Vec::new();
         }
-        let writing = matches!(self.lock_words(), Words::Held(..));
+        // Unless the last program said that it was done, one may be writing, or the next change sweeps.
+        let writing = !matches!(self.lock_words(), Words::Free(_));
         let ours = |file: &PathBuf| {
             let name = file.file_name().and_then(OsStr::to_str);
             let at_root = file.parent().is_none_or(|p| p.as_os_str().is_empty());

@@ -33,7 +33,11 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     let wrong = report::HouseFaults {
         faults: &house.faults,
         sources: &house.sources,
-        problems: house.problems.iter().chain(&history).collect(),
+        problems: house
+            .problems
+            .iter()
+            .chain(history.iter().filter(|p| !house.problems.contains(p)))
+            .collect(),
         closed: house.closed.as_deref(),
     };
     if !args.mend {
