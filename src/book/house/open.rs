@@ -179,6 +179,11 @@ impl<'p> Laying<'p> {
             });
             for record in drafts {
                 let before = faults.len();
+                if let Some(first) = self.same_drink(kind, &record, &templates) {
+                    let id = record.listed.draft.id.as_ref().map(ToString::to_string).unwrap_or_default();
+                    let problem = Problem::Duplicate { what: kind.word(), id: id.clone(), first };
+                    faults.push(record.fault(Some(&quoted(&id)), problem));
+                }
                 check_template(&record, &known, ingredient, &mut faults);
                 let template = finish_template(&record.listed.draft).filter(|_| faults.len() == before);
                 if let Some(template) = template {
@@ -235,6 +240,21 @@ impl<'p> Laying<'p> {
             records.push(record);
         }
         records
+    }
+
+    /// The file of the house's template that has the id of a kept drink, or the other way round: an id is one drink's.
+    fn same_drink(
+        &self,
+        kind: RecordKind,
+        record: &Record<'_, TemplateDraft>,
+        read: &BTreeMap<TemplateId, Template>,
+    ) -> Option<String> {
+        let id = record.listed.draft.id.as_ref()?;
+        let other = if kind == RecordKind::Spec { RecordKind::Template } else { RecordKind::Spec };
+        let stays = !self.gone.contains(&(NameSpace::Drinks, id.to_string()));
+        let beside = stays && self.beside.house().whose(other, id.as_str()).is_some();
+        let is_read = kind == RecordKind::Spec && read.get(id).is_some_and(|first| !first.kept);
+        (beside || is_read).then(|| format!("{}/{id}.ron", other.folder()))
     }
 
     /// Puts a pack's record under a draft, and says which fields are the house's.
