@@ -13,7 +13,7 @@ mod token;
 
 use ron::value::RawValue;
 
-pub(super) use body::{Body, Field, starts_with_break};
+pub(super) use body::{Body, Field, starts_with_break, unmarked};
 pub use fault::{LeafFault, LeafProblem};
 pub(super) use order::Order;
 pub use overlay::overlay;

@@ -8,7 +8,7 @@ use serde::{Deserialize, Deserializer};
 
 use super::draft::HouseDraft;
 use crate::book::fault::{Fault, Place, Problem};
-use crate::book::leaf::Leaf;
+use crate::book::leaf::{Leaf, unmarked};
 use crate::book::list::{Listed, options, read_record};
 use crate::book::pack::FORMAT;
 use crate::book::record_kind::RecordKind;
@@ -74,7 +74,7 @@ pub(super) fn read_page<D: HouseDraft>(
     faults: &mut Vec<Fault>,
 ) -> Option<Listed<D>> {
     let of_file = |problem| Fault::of_file(source.path.clone(), problem);
-    let draft = match options().from_str_seed(&source.text, Whole::<D>(kind, PhantomData)) {
+    let draft = match options().from_str_seed(unmarked(&source.text), Whole::<D>(kind, PhantomData)) {
         Ok((format, _)) if format != FORMAT => {
             faults.push(of_file(Problem::OtherFormat { found: format, known: FORMAT }));
             return None;

@@ -89,13 +89,16 @@ impl Body {
             return Err(LeafFault::new(text, MOST_RECORD_BYTES..text.len(), problem));
         }
         check_depth(text)?;
-        let bytes = token::solid(text, 0..text.len());
+        let start = text.len() - unmarked(text).len();
+        let bytes = token::solid(text, start..text.len());
         if !text[bytes.clone()].starts_with('(') {
             return Err(LeafFault::new(text, bytes, LeafProblem::NotAStruct));
         }
         // The whole text, so that what follows the struct is seen.
-        let fields =
-            options().from_str::<Fields<'_>>(text).map_err(|e| LeafFault::of_text(text, 0, text, &e))?;
+        let whole = unmarked(text);
+        let fields = options()
+            .from_str::<Fields<'_>>(whole)
+            .map_err(|e| LeafFault::of_text(text, start, whole, &e))?;
         Self::of(text, bytes, fields)
     }
 
@@ -136,6 +139,11 @@ impl Body {
             Err(_) => Ok(None),
         }
     }
+}
+
+/// A text without the mark of byte order that some editors put at the start of a file.
+pub(in crate::book) fn unmarked(text: &str) -> &str {
+    text.strip_prefix('\u{feff}').unwrap_or(text)
 }
 
 /// Whether a text starts with the end of a line.
