@@ -1,6 +1,7 @@
 //! Questions that the prompt asks for a new ingredient, one a line, with what is taken if nothing is answered.
 
 use crate::book::{Book, IngredientId};
+use crate::report::clean;
 
 /// One question.
 #[derive(Debug)]
@@ -84,7 +85,7 @@ impl Questions {
     pub(super) fn opening(&self) -> String {
         format!(
             "{}: a few questions. Enter takes what stands in brackets, 'back' goes back, 'stop' leaves, '?' explains.\n",
-            self.name
+            clean(&self.name)
         )
     }
 
