@@ -1,0 +1,7 @@
+//! A record's text, a path and a value: the laws are in `tests/cases/mod.rs`.
+#![no_main]
+
+#[path = "../../tests/cases/mod.rs"]
+mod cases;
+
+libfuzzer_sys::fuzz_target!(|bytes: &[u8]| cases::leaf(bytes));

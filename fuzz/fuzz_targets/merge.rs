@@ -1,0 +1,7 @@
+//! Three versions of a record: the laws are in `tests/cases/mod.rs`.
+#![no_main]
+
+#[path = "../../tests/cases/mod.rs"]
+mod cases;
+
+libfuzzer_sys::fuzz_target!(|bytes: &[u8]| cases::merged(bytes));
