@@ -235,6 +235,38 @@ fn one_field_changed_by_both_is_shown_and_left_to_a_person() {
 }
 
 #[test]
+fn where_the_program_cannot_be_run_nothing_is_lost() {
+    let Some(git) = git_or_skip() else { return };
+    let folder = tempfile::tempdir().unwrap();
+    let place = |name: &str| folder.path().join(name);
+    shared_book(&git, &place("begun"));
+    // The first lines have one between them, so git can merge them by itself; the last are one.
+    for (n, (name, lines)) in (1..).zip([
+        ("river", ["edit damson gin --facet smoke=0.2", "stock mezcal out"]),
+        ("orchard", ["alias damson gin = the purple one", "stock mezcal have"]),
+    ]) {
+        git.clone(&place("begun"), &place(name));
+        let mut session = session(&place(name), 1000 * n);
+        git.share_again(&mut session);
+        for line in lines {
+            bar::told(&mut session, line);
+        }
+        git.commit(&place(name));
+    }
+    let house = place("river");
+    let told = git.without_program().pull(&house, &place("orchard")).unwrap_err();
+    assert!(told.contains("stock/mezcal.ron") && !told.contains("history/"), "{told}");
+    let stock = fs::read_to_string(house.join("stock/mezcal.ron")).unwrap();
+    let marks = ["<<<<<<<", "out", "=======", "have", ">>>>>>>"];
+    let at: Vec<usize> = marks.iter().map(|mark| stock.find(mark).unwrap()).collect();
+    assert!(at.is_sorted(), "{stock}");
+    let merged = fs::read_to_string(house.join("ingredients/damson-gin.ron")).unwrap();
+    assert!(merged.contains("smoke: 0.2") && merged.contains("the purple one"), "{merged}");
+    let check = session(&house, 7000).answer("check --mend").out;
+    assert_eq!(check.matches("unfinished merge").count(), 2, "told, and proposed: {check}");
+}
+
+#[test]
 fn a_record_removed_here_and_changed_there_is_left_to_a_person() {
     let Some(git) = git_or_skip() else { return };
     let folder = tempfile::tempdir().unwrap();

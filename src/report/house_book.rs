@@ -66,13 +66,17 @@ pub fn house_book(book: &Book, files: &HouseFilesTold<'_>) -> Report {
     )
 }
 
+/// What git runs to merge a record. Where the program cannot be run, git's own merge by lines stands in: without that git
+/// would leave our side there as if nothing else had been written.
+const DRIVER: &str = "medlar book merge %O %A %B %P || { grep -q '^<<<<<<<' %A && exit 1; git merge-file -L ours -L before -L theirs %A %O %B; }";
+
 /// How to share a house book with git.
 pub fn sharing(root: &Path) -> Report {
     let root = root.display().to_string();
     let lines = [
         format!("git -C \"{root}\" init"),
         format!("git -C \"{root}\" config merge.medlar.name \"medlar, field by field\""),
-        format!("git -C \"{root}\" config merge.medlar.driver \"medlar book merge %O %A %B %P\""),
+        format!("git -C \"{root}\" config merge.medlar.driver \"{DRIVER}\""),
         format!("git -C \"{root}\" add -A && git -C \"{root}\" commit -m \"the house book\""),
     ];
     let data = json!({ "ok": true, "command": "book", "job": "share", "lines": lines });

@@ -12,13 +12,20 @@ use crate::bar;
 /// A shell with git and the program, away from anyone's own settings.
 pub(crate) struct Git {
     home: TempDir,
+    /// Whether the program is in the path.
+    with_program: bool,
 }
 
 impl Git {
     pub(crate) fn new() -> Option<Self> {
-        let git = Self { home: tempfile::tempdir().unwrap() };
+        let git = Self { home: tempfile::tempdir().unwrap(), with_program: true };
         let there = git.command("git").arg("--version").output().is_ok_and(|o| o.status.success());
         there.then_some(git)
+    }
+
+    /// The same where the program is not in the path.
+    pub(crate) fn without_program(self) -> Self {
+        Self { with_program: false, ..self }
     }
 
     fn command(&self, program: &str) -> Command {
@@ -27,7 +34,7 @@ impl Git {
         let path = std::env::var("PATH").unwrap_or_default();
         command
             .env_clear()
-            .env("PATH", format!("{own}:{path}"))
+            .env("PATH", if self.with_program { format!("{own}:{path}") } else { path })
             .env("HOME", self.home.path())
             .env("GIT_CONFIG_NOSYSTEM", "1")
             .env("LC_ALL", "C");
