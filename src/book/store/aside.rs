@@ -5,9 +5,9 @@ use std::path::{Path, PathBuf};
 
 use super::disk::{Disk, FileKind};
 use super::fault::StoreFault;
-use super::path::RecordFolder;
 use super::read::shown;
 use super::{ASIDE, HISTORY, LOCK, Occasion, Store, WRITER};
+use crate::book::record_kind::RecordKind;
 
 /// The most bytes of a name that is kept as it is.
 const MOST_NAME: usize = 200;
@@ -49,7 +49,7 @@ impl<D: Disk> Store<D> {
             let last = parts.peek().is_none();
             let at_root = place.as_os_str().is_empty();
             let fits = |name: &OsStr, kind: FileKind| match (kind == FileKind::Folder, last) {
-                (true, true) => !(at_root && name.to_str().and_then(RecordFolder::named).is_some()),
+                (true, true) => !(at_root && name.to_str().and_then(RecordKind::in_folder).is_some()),
                 (is_folder, last) => is_folder != last,
             };
             let is_it = |name: &OsStr, kind| fits(name, kind) && shown(Path::new(name)) == part;
