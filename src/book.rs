@@ -2,6 +2,7 @@
 //!
 //! The build script compiles this floor too, to read the built-in pack; only then is there no pack that it left.
 
+mod bond;
 #[cfg(compiled_pack)]
 mod built_in;
 mod caution;
@@ -44,11 +45,12 @@ mod weighing;
 mod word;
 mod write;
 
+pub use bond::Bond;
 #[cfg(compiled_pack)]
 pub use built_in::{built_in, read_built_in, read_packs};
 pub use caution::Caution;
 pub use compiled::{Compiled, NotCompiled};
-pub use edge::{Bond, Edge, Said};
+pub use edge::{Edge, Said};
 pub use fault::{Fault, Place, Problem};
 pub use fold::fold;
 pub use fruit::{Flesh, Yield};

@@ -209,7 +209,10 @@ fn one_field_changed_by_both_is_shown_and_left_to_a_person() {
     let outcome = open.answer("show mezcal");
     assert!(outcome.err.contains("the house book has"), "{}", outcome.err);
     let check = bar::told(&mut open, "check --mend");
-    assert!(check.contains("the file holds an unfinished merge at line"), "{check}");
+    assert!(
+        check.contains("the file holds an unfinished merge: both versions stand in it from line"),
+        "{check}"
+    );
     assert_ne!(open.answer("show damson gin").status, 0);
     let prices = bar::told(&mut open, "price mezcal");
     assert!(prices.contains("36"), "{prices}");

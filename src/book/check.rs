@@ -18,7 +18,7 @@ use super::draft::{CautionDraft, Draft, IngredientDraft, PrepDraft, SheetDraft, 
 use super::fault::{Fault, Place, Problem};
 use super::fold::fold;
 use super::id::{CautionId, IngredientId};
-use super::list::{Listed, read_list};
+use super::list::{Listed, read_list, record_ranges};
 use super::near::nearest_word;
 use super::shelf::Book;
 use super::side_by_side::side_by_side;
@@ -55,7 +55,7 @@ impl<D: Draft> Record<'_, D> {
     /// The place of a quoted word in the record, or of the record's first line.
     fn place(&self, needle: Option<&str>) -> Place {
         let text: &str = &self.page.source.text;
-        let ranges = self.page.ranges.get_or_init(|| self.page.source.record_ranges());
+        let ranges = self.page.ranges.get_or_init(|| ranges_in(self.page.source));
         let range = ranges.get(self.listed.index).cloned().unwrap_or(0..0);
         let found = needle.and_then(|n| {
             // A sheet names its own ingredient first; in other records the first mention is the one that is meant.
@@ -70,6 +70,15 @@ impl<D: Draft> Record<'_, D> {
     pub(super) fn spot(&self) -> String {
         format!("{}:{}", self.page.source.path, self.place(None).line)
     }
+}
+
+/// Where the records of a file stand in it, as far as that can be told.
+fn ranges_in(source: &Source) -> Vec<Range<usize>> {
+    #[cfg(compiled_pack)]
+    if source.content == Content::House {
+        return super::house::record_range(&source.text).into_iter().collect();
+    }
+    record_ranges(&source.text).unwrap_or_default()
 }
 
 /// Records of one kind, in the order of the files.

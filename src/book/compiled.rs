@@ -9,8 +9,9 @@ use std::collections::HashMap;
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
+use super::bond::Bond;
 use super::caution::Caution;
-use super::edge::{Bond, Edge};
+use super::edge::Edge;
 use super::id::IngredientId;
 use super::ingredient::Ingredient;
 use super::origin::Origin;

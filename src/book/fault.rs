@@ -97,9 +97,12 @@ pub enum Problem {
     /// A bond that says nothing.
     #[error("the bond is missing, and no pack says how the two get on: goes(0.7), or clashes")]
     NoBond,
-    /// A file that the store cannot take for a record.
-    #[error("{0}")]
-    Store(String),
+    /// Two versions that git could not merge, both still in the file.
+    #[error("the file holds an unfinished merge: both versions stand in it from line {line} on")]
+    UnfinishedMerge {
+        /// Where the first mark stands.
+        line: usize,
+    },
     /// Records where nothing is read.
     #[error("'{name}' is not read: a pack holds {}", allowed.join(", "))]
     NotRead {
@@ -312,6 +315,12 @@ impl Problem {
                 Some(format!("add the {what} as a record, or take the reference out"))
             }
             Self::NotUtf8 { .. } => Some("save the file as UTF-8".to_owned()),
+            Self::UnfinishedMerge { .. } => {
+                Some("keep what is right of the two, and take out the lines of the marks".to_owned())
+            }
+            Self::Text(why) if why.starts_with("Expected ") => {
+                Some("a comma, a quote or a bracket is missing or too much, there or just before".to_owned())
+            }
             Self::WrongFolder { folder: Some(folder), .. } => Some(format!("move it to {folder}/")),
             Self::Missing { .. } => Some("docs/format.md shows a whole record".to_owned()),
             Self::OtherFormat { found, known } if found > known => {

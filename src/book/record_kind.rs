@@ -1,29 +1,26 @@
 //! The kinds of record that a house book holds: where each stands, and the order of its fields.
 
-#[cfg(compiled_pack)]
-use super::store::{NotARecordPath, RecordPath};
-
 /// A kind of record.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum RecordKind {
-    /// An ingredient of the house, or what the house says otherwise of one of a pack.
-    Ingredient,
     /// How two ingredients get on: an affinity or a clash.
     Bond,
-    /// A template.
-    Template,
-    /// A drink that was kept.
-    Spec,
+    /// An ingredient of the house, or what the house says otherwise of one of a pack.
+    Ingredient,
     /// A preparation.
     Prep,
     /// What something costs.
     Price,
+    /// What the house's own measures hold.
+    Measures,
+    /// A drink that was kept.
+    Spec,
     /// What stands on the back bar.
     Stock,
     /// A tasting.
     Tasting,
-    /// What the house's own measures hold.
-    Measures,
+    /// A template.
+    Template,
     /// A drink weighed before and after the ice.
     Weighing,
 }
@@ -38,17 +35,17 @@ pub(super) enum NameSpace {
 }
 
 impl RecordKind {
-    /// Every kind.
+    /// Every kind, in the order of their folders' names.
     pub const ALL: [Self; 10] = [
-        Self::Ingredient,
         Self::Bond,
-        Self::Template,
-        Self::Spec,
+        Self::Ingredient,
         Self::Prep,
         Self::Price,
+        Self::Measures,
+        Self::Spec,
         Self::Stock,
         Self::Tasting,
-        Self::Measures,
+        Self::Template,
         Self::Weighing,
     ];
 
@@ -81,15 +78,6 @@ impl RecordKind {
     /// The kind whose records stand in a folder.
     pub fn in_folder(folder: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|kind| kind.folder() == folder)
-    }
-
-    /// The file of a record of this kind.
-    ///
-    /// # Errors
-    /// [`NotARecordPath`] for a name that cannot be a file's.
-    #[cfg(compiled_pack)]
-    pub fn path(self, stem: &str) -> Result<RecordPath, NotARecordPath> {
-        RecordPath::within(self, stem)
     }
 
     /// The word for it, in a file and in a message.

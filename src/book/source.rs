@@ -2,11 +2,9 @@
 
 use std::borrow::Cow;
 use std::fs;
-use std::ops::Range;
 use std::path::{Path, PathBuf};
 
 use super::fault::{Fault, Problem};
-use super::list::record_ranges;
 use super::near::nearest_word;
 
 /// What a file of a pack holds.
@@ -37,17 +35,6 @@ pub struct Source {
     pub content: Content,
     /// Its text.
     pub text: Cow<'static, str>,
-}
-
-impl Source {
-    /// Where its records stand in it, as far as that can be told.
-    pub(super) fn record_ranges(&self) -> Vec<Range<usize>> {
-        #[cfg(compiled_pack)]
-        if self.content == Content::House {
-            return super::house::record_range(&self.text).into_iter().collect();
-        }
-        record_ranges(&self.text).unwrap_or_default()
-    }
 }
 
 /// Largest file that is read, in bytes.

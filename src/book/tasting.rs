@@ -4,7 +4,7 @@ use std::fmt;
 
 use serde::{Deserialize, Serialize};
 
-use super::edge::Bond;
+use super::bond::Bond;
 use super::id::{IngredientId, TemplateId};
 use super::origin::Origin;
 use crate::measure::{Affinity, Grade, Score};

@@ -5,8 +5,9 @@ use std::collections::BTreeMap;
 use ron::ser::{PrettyConfig, to_string_pretty};
 use serde::Serialize;
 
+use super::bond::Bond;
 use super::caution::Caution;
-use super::edge::{Bond, Edge};
+use super::edge::Edge;
 use super::id::IngredientId;
 use super::ingredient::Ingredient;
 use super::origin::Origin;

@@ -89,7 +89,7 @@ pub(super) fn kept(
 
 /// A record's file, from its kind and its id.
 pub(super) fn path_of(kind: RecordKind, stem: &str) -> Result<RecordPath, Failure> {
-    kind.path(stem).map_err(|error| Failure::mistake(error.to_string()))
+    RecordPath::within(kind, stem).map_err(|error| Failure::mistake(error.to_string()))
 }
 
 /// The file of a pair, the lesser id first.

@@ -80,6 +80,11 @@ pub(super) fn mends(desk: &Desk<'_>) -> Result<(Vec<Mend>, Vec<String>), Failure
         let why = fault.problem.to_string();
         let mend = match &fault.problem {
             Problem::OtherFormat { found, known } if found > known => None,
+            // Which of the two is right only a person knows.
+            Problem::UnfinishedMerge { .. } => {
+                by_hand.push(format!("{path}: {why}"));
+                continue;
+            }
             Problem::Misnamed { .. } | Problem::WrongFolder { .. } => moved(&path.to_string(), root, desk)?,
             _ => None,
         };

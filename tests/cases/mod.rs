@@ -174,7 +174,9 @@ pub fn house(bytes: &[u8]) {
     let Some((first, rest)) = bytes.split_first() else { return };
     let kind = RecordKind::ALL[usize::from(*first) % RecordKind::ALL.len()];
     let text = String::from_utf8_lossy(rest).into_owned();
-    let path = kind.path(&stem_of(kind, &text)).or_else(|_| kind.path("quince")).unwrap();
+    let path = RecordPath::within(kind, &stem_of(kind, &text))
+        .or_else(|_| RecordPath::within(kind, "quince"))
+        .unwrap();
     let root = Path::new("house");
     let faults = check_record(weir(), weir(), &path, &text, root);
     let opened = open_house(weir(), BTreeMap::from([(path.clone(), text.clone())]), root);

@@ -4,8 +4,9 @@ use std::borrow::Cow;
 use std::collections::{BTreeMap, HashMap};
 
 use super::{Known, MOST_TEXT, Record, quoted, texts};
+use crate::book::bond::Bond;
 use crate::book::draft::{Draft, SheetDraft};
-use crate::book::edge::{Bond, Edge};
+use crate::book::edge::Edge;
 use crate::book::fault::{Fault, Problem};
 use crate::book::id::IngredientId;
 

@@ -1,7 +1,8 @@
 //! Records on their way out of a book or into it.
 
+use crate::book::bond::Bond;
 use crate::book::caution::Caution;
-use crate::book::edge::{Bond, Edge};
+use crate::book::edge::Edge;
 use crate::book::id::IngredientId;
 use crate::book::ingredient::Ingredient;
 use crate::book::origin::Origin;

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::bundle::{Bundle, WrittenBond};
 use super::filling::origin_word;
-use crate::book::edge::Bond;
+use crate::book::bond::Bond;
 use crate::book::id::IngredientId;
 use crate::book::ingredient::Ingredient;
 use crate::book::shelf::Book;

@@ -8,7 +8,7 @@ use quick_xml::events::{BytesDecl, BytesEnd, BytesStart, BytesText, Event};
 
 use super::filling::origin_word;
 use super::graph::Picture;
-use crate::book::edge::Bond;
+use crate::book::bond::Bond;
 
 /// # Source
 /// `GraphML` 1.0: the namespace and the elements as in the `GraphML` Primer (graphml.graphdrawing.org), *from memory*.

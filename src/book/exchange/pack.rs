@@ -9,16 +9,16 @@ use super::differ::field;
 use super::fault::{NotBrought, RowFault, Spot};
 use super::flat::BondRow;
 use super::item::{Brought, Item};
+use crate::book::bond::Bond;
 use crate::book::check::ingredient::finish_ingredient;
 use crate::book::check::prep::finish_prep;
 use crate::book::check::template::finish_template;
 use crate::book::draft::{CautionDraft, Draft, IngredientDraft, PrepDraft, SheetDraft, TemplateDraft};
-use crate::book::edge::Bond;
 use crate::book::fault::{Fault, Place, Problem};
 use crate::book::house::{ingredient_fields, ron_value, template_fields};
 use crate::book::id::IngredientId;
 use crate::book::ingredient::Ingredient;
-use crate::book::list::{options, read_list};
+use crate::book::list::{options, read_list, record_ranges};
 use crate::book::origin::Origin;
 use crate::book::pack::FORMAT;
 use crate::book::prep::Prep;
@@ -232,7 +232,7 @@ fn lists<D: Draft>(source: &Source, brought: &mut Brought, items: impl Fn(&D) ->
     let mut faults = Vec::new();
     let listed = read_list::<D>(source, &mut faults);
     let file: Arc<str> = Arc::from(source.path.as_str());
-    let ranges = source.record_ranges();
+    let ranges = record_ranges(&source.text).unwrap_or_default();
     for fault in faults {
         let line = fault.place.as_ref().map_or(0, |place| place.line as u64);
         let record = fault.record.as_ref().map_or(String::new(), |record| format!("{record}: "));

@@ -11,7 +11,7 @@ use super::drinks::kind_of;
 use super::fault::{RowFault, Spot};
 use super::flat::BondRow;
 use super::item::{Brought, Item};
-use crate::book::edge::Bond;
+use crate::book::bond::Bond;
 use crate::book::house::{RecordChange, RecordEdit, Whose, ingredient_fields};
 use crate::book::ingredient::Ingredient;
 use crate::book::origin::Origin;
@@ -145,7 +145,7 @@ impl Planning<'_> {
 
     /// The file of a record, which comes once only.
     fn once(&mut self, kind: RecordKind, stem: &str, spot: &Spot) -> Result<RecordPath, Refused> {
-        let path = kind.path(stem).map_err(|error| (error.to_string(), None))?;
+        let path = RecordPath::within(kind, stem).map_err(|error| (error.to_string(), None))?;
         if let Some(first) = self.first.get(&path) {
             return Err((
                 format!("this is a second {}: the first is in {first}", stem.replace("--", " and ")),

@@ -2,8 +2,8 @@
 
 use serde::Deserialize;
 
+use crate::book::bond::Bond;
 use crate::book::draft::{Draft, IngredientDraft, PrepDraft, TemplateDraft, missing};
-use crate::book::edge::Bond;
 use crate::book::id::IngredientId;
 use crate::book::origin::Origin;
 use crate::book::record_kind::RecordKind;

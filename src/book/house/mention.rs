@@ -42,7 +42,7 @@ pub fn mentions(book: &Book, id: &IngredientId) -> Vec<RecordPath> {
     found.extend(house.price(id).map(|_| (RecordKind::Price, id.to_string())));
     found.extend(house.stock_of(id).map(|_| (RecordKind::Stock, id.to_string())));
     found.extend(tastings_of(house, id).map(|stem| (RecordKind::Tasting, stem)));
-    found.into_iter().filter_map(|(kind, stem)| kind.path(&stem).ok()).collect()
+    found.into_iter().filter_map(|(kind, stem)| RecordPath::within(kind, &stem).ok()).collect()
 }
 
 fn tastings_of<'h>(house: &'h HouseBook, id: &'h IngredientId) -> impl Iterator<Item = String> + 'h {
@@ -65,7 +65,7 @@ pub fn mentions_of_drink(book: &Book, id: &str) -> Vec<RecordPath> {
         .iter()
         .filter(from)
         .map(|t| (if t.kept { RecordKind::Spec } else { RecordKind::Template }, t.id.to_string()));
-    tasted.chain(made).filter_map(|(kind, stem)| kind.path(&stem).ok()).collect()
+    tasted.chain(made).filter_map(|(kind, stem)| RecordPath::within(kind, &stem).ok()).collect()
 }
 
 /// The fields of a record that hold ids of other records, or its own.

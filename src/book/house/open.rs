@@ -18,6 +18,7 @@ use crate::book::check::{
     Known, MOST_NAME, MOST_TEXT, Names, Page, Record, names_lead_to_one_beside, quoted, texts,
 };
 use crate::book::draft::{Draft, IngredientDraft, PrepDraft, TemplateDraft};
+use crate::book::edge::Edge;
 use crate::book::fault::{Fault, Problem};
 use crate::book::fold::fold;
 use crate::book::id::{IngredientId, TemplateId};
@@ -53,9 +54,10 @@ pub fn open_house(packs: &Book, records: BTreeMap<RecordPath, String>, root: &Pa
     let files = sources(records, root);
     let pages = pages(&files);
     let mut laying = Laying::new(packs, packs, &files, &pages);
-    let laid = laying.all();
-    let edges = edges(packs, laid.bonds, laying.house.tastings());
-    let house = std::mem::take(&mut laying.house);
+    let mut laid = laying.all();
+    let edges = edges(packs, std::mem::take(&mut laid.bonds), laying.house.tastings());
+    let mut house = std::mem::take(&mut laying.house);
+    house.whose.retain(|(kind, id), _| laid.holds(*kind, id, &edges));
     let book = packs.laid_over(laid.ingredients, edges, laid.templates, laid.preps, house);
     let (faults, sources) = told(laying.faults, &files);
     OpenedHouse { book, faults, sources }
@@ -129,6 +131,26 @@ struct Laid {
     templates: BTreeMap<TemplateId, Template>,
     preps: BTreeMap<IngredientId, Prep>,
     bonds: Vec<BondDraft>,
+}
+
+impl Laid {
+    /// Whether a record was whole and stands on the shelf.
+    fn holds(&self, kind: RecordKind, id: &str, edges: &[Edge]) -> bool {
+        match kind {
+            RecordKind::Ingredient => {
+                IngredientId::new(id).is_ok_and(|id| self.ingredients.contains_key(&id))
+            }
+            RecordKind::Template | RecordKind::Spec => {
+                TemplateId::new(id).is_ok_and(|id| self.templates.contains_key(&id))
+            }
+            RecordKind::Prep => IngredientId::new(id).is_ok_and(|id| self.preps.contains_key(&id)),
+            RecordKind::Bond => id.split_once("--").is_some_and(|pair| {
+                let at = edges.binary_search_by(|e| (e.pair.0.as_str(), e.pair.1.as_str()).cmp(&pair));
+                at.is_ok()
+            }),
+            _ => true,
+        }
+    }
 }
 
 /// The work, and what it has come to so far.

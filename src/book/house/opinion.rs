@@ -4,7 +4,8 @@ use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use super::draft::BondDraft;
-use crate::book::edge::{Bond, Edge, Said};
+use crate::book::bond::Bond;
+use crate::book::edge::{Edge, Said};
 use crate::book::id::IngredientId;
 use crate::book::origin::Origin;
 use crate::book::shelf::Book;

@@ -8,7 +8,7 @@ use serde::{Deserialize, Deserializer};
 
 use super::draft::HouseDraft;
 use crate::book::fault::{Fault, Place, Problem};
-use crate::book::leaf::{Leaf, unmarked};
+use crate::book::leaf::{Leaf, LeafProblem, unmarked};
 use crate::book::list::{Listed, options, read_record};
 use crate::book::pack::FORMAT;
 use crate::book::record_kind::RecordKind;
@@ -109,6 +109,11 @@ fn why_not<D: HouseDraft>(source: &Source, kind: RecordKind, faults: &mut Vec<Fa
     let of_file = |problem| Fault::of_file(source.path.clone(), problem);
     match Leaf::parse(&source.text) {
         Err(fault) => {
+            if let LeafProblem::UnfinishedMerge { line } = fault.problem {
+                let place = Some(fault.place.clone());
+                faults.push(Fault { place, ..of_file(Problem::UnfinishedMerge { line }) });
+                return;
+            }
             faults.push(Fault {
                 place: Some(fault.place.clone()),
                 ..of_file(Problem::Text(fault.to_string()))

@@ -11,6 +11,9 @@ use super::path::RecordPath;
 use super::read::shown;
 use super::{HISTORY, Store};
 
+/// The most bytes of a history file that is read whole.
+const MOST_HISTORY_BYTES: u64 = 1024 * 1024 * 1024;
+
 /// A change that was made.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Entry {
@@ -174,6 +177,11 @@ impl<D: Disk> Store<D> {
 
     /// All lines of a history file.
     fn stretch(&self, file: &Path) -> std::io::Result<Stretch> {
+        let bytes = self.disk.facts(file)?.bytes;
+        if bytes > MOST_HISTORY_BYTES {
+            let why = format!("it is {bytes} bytes, and at most {MOST_HISTORY_BYTES} are read");
+            return Err(std::io::Error::new(ErrorKind::InvalidData, why));
+        }
         let read = || Ok::<_, std::io::Error>(Stretch::of(&self.disk.read_from(file, 0)?, 0));
         let stretch = read()?;
         // A torn line was perhaps being written just then.

@@ -199,6 +199,9 @@ impl Stretch {
     }
 }
 
+/// The most bytes of a line that is looked for: a change of a hundred thousand records is a fifth of it.
+const MOST_LINE_BYTES: u64 = 256 * 1024 * 1024;
+
 /// The end of a history file.
 #[derive(Debug, Default)]
 pub(super) struct Tail {
@@ -230,6 +233,10 @@ impl Tail {
                     let number = stretch.lines.iter().map(|(_, line)| line.id().number).max().unwrap_or(0);
                     return Ok(Self { stretch, number });
                 }
+            }
+            if window >= MOST_LINE_BYTES.min(bytes) {
+                let why = "no line of a history was found in the last 256 MiB of it";
+                return Err(io::Error::new(io::ErrorKind::InvalidData, why));
             }
             window = window.saturating_mul(8);
         }

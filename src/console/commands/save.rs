@@ -12,6 +12,7 @@ use crate::console::failure::Failure;
 use crate::console::keep::{id_of_name, kept as told, path_of};
 use crate::console::session::Answer;
 use crate::drink::{UNNAMED, Work, Written};
+use crate::measure::{Amount, Unit, Volume};
 
 /// Keeps a drink in the house book under a name: the one in hand, a suggestion of the last answer, or lines. From then on the
 /// name stands for it wherever a drink is asked for.
@@ -114,14 +115,22 @@ fn kept(
     desk: &Desk<'_>,
 ) -> Result<Template, Failure> {
     let id = TemplateId::new(&id_of_name(name)?).map_err(|e| Failure::mistake(e.to_string()))?;
+    // A line in millilitres has its limits in millilitres.
+    let limit = |volume: Volume, unit: Unit| {
+        if unit.is_metric() {
+            Amount::new(volume.ml(), Unit::Millilitre).ok()
+        } else {
+            desk.house.amount(volume)
+        }
+    };
     let slot = |line: &crate::drink::WrittenLine| {
         let moves = line.limits.filter(|(least, most)| least < most);
         Slot {
             role: line.role,
             classic: line.ingredient.clone(),
             amount: line.amount,
-            least: moves.and_then(|(least, _)| desk.house.amount(least)),
-            most: moves.and_then(|(_, most)| desk.house.amount(most)),
+            least: moves.and_then(|(least, _)| limit(least, line.amount.unit())),
+            most: moves.and_then(|(_, most)| limit(most, line.amount.unit())),
             open: line.open,
         }
     };

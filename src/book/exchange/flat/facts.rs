@@ -1,6 +1,6 @@
 //! Bonds and the house's own facts as rows, and back.
 
-use crate::book::edge::Bond;
+use crate::book::bond::Bond;
 use crate::book::exchange::bundle::WrittenBond;
 use crate::book::exchange::cell::Cells;
 use crate::book::exchange::fault::quoted;

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::super::bundle::{Bundle, WrittenBond};
 use super::chance::Chance;
-use crate::book::edge::Bond;
+use crate::book::bond::Bond;
 use crate::book::id::{IngredientId, TemplateId};
 use crate::book::ingredient::Ingredient;
 use crate::book::prep::{Prep, PrepLine};
