@@ -100,3 +100,8 @@ fn lines_near_to_those_hold() {
 fn quantities_near_to_those_hold() {
     hold("quantity", 1000);
 }
+
+#[test]
+fn tables_near_to_those_hold() {
+    hold("table", 300);
+}

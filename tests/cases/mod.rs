@@ -12,8 +12,9 @@ use std::str::FromStr;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, OnceLock};
 
+use medlar::book::exchange::{Table, TableFile, plan, read_tables};
 use medlar::book::{
-    Book, ChangeId, Leaf, Merged, Occasion, RecordKind, RecordPath, check_record, merge, open_house,
+    Book, ChangeId, Leaf, Merged, Names, Occasion, RecordKind, RecordPath, check_record, merge, open_house,
     read_packs,
 };
 use medlar::console::{Clock, Library, Session, Settings, Today, split};
@@ -27,8 +28,14 @@ use medlar::report::Style;
 pub type Case = fn(&[u8]);
 
 /// Every case, by the name of its fuzz target and of the folder of what was kept.
-pub const CASES: [(&str, Case); 5] =
-    [("leaf", leaf), ("merge", merged), ("house", house), ("line", line), ("quantity", quantity)];
+pub const CASES: [(&str, Case); 6] = [
+    ("leaf", leaf),
+    ("merge", merged),
+    ("house", house),
+    ("line", line),
+    ("quantity", quantity),
+    ("table", table),
+];
 
 /// What stands between the parts of an input.
 const BETWEEN: char = '\0';
@@ -217,7 +224,9 @@ thread_local! {
 /// Whether a line names files of the system, or other folders: those stay away from what is made up.
 fn leads_out(line: &str) -> bool {
     let named = |word: &str| ["--file", "--book", "--pack"].iter().any(|option| word.starts_with(option));
-    split(line).is_ok_and(|words| words.iter().any(|word| word == "merge" || named(word)))
+    split(line).is_ok_and(|words| {
+        words.iter().any(|word| ["merge", "import", "export"].contains(&word.as_str()) || named(word))
+    })
 }
 
 /// Lines at the prompt, with a house book that is empty before: an answer or a refusal, nothing that acts on a screen, and
@@ -256,6 +265,33 @@ pub fn line(bytes: &[u8]) {
         let book = session.answer("book");
         assert_eq!((book.status, book.err.as_str()), (0, ""), "the book is whole after it");
     });
+}
+
+/// A file of rows, of the table that the first byte says: read, planned, and each record it would make checked.
+pub fn table(bytes: &[u8]) {
+    static NAMES: OnceLock<Names> = OnceLock::new();
+    let Some((first, bytes)) = bytes.split_first() else { return };
+    let tables = [
+        None,
+        Some(Table::Ingredients),
+        Some(Table::Affinities),
+        Some(Table::Specs),
+        Some(Table::Prices),
+        Some(Table::Stock),
+        Some(Table::Preps),
+    ];
+    let table = tables[usize::from(*first) % tables.len()];
+    let file =
+        TableFile { file: "a.csv".to_owned(), stem: "prices".to_owned(), table, bytes: bytes.to_vec() };
+    let names = NAMES.get_or_init(|| Names::new(weir()));
+    let Ok(brought) = read_tables(&[file], &[], weir(), names, &mut |_| {}) else { return };
+    let plan = plan(brought, weir(), weir(), true);
+    for fault in &plan.faults {
+        assert!(!fault.message.is_empty());
+    }
+    for step in &plan.steps {
+        assert!(step.edit.path.to_string().parse::<RecordPath>().is_ok());
+    }
 }
 
 /// What prints and reads again the same.
