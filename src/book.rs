@@ -45,7 +45,7 @@ mod weighing;
 mod word;
 mod write;
 
-pub use bond::Bond;
+pub use bond::{Bond, pair_stem};
 #[cfg(compiled_pack)]
 pub use built_in::{built_in, read_built_in, read_packs};
 pub use caution::Caution;
@@ -57,8 +57,7 @@ pub use fruit::{Flesh, Yield};
 #[cfg(compiled_pack)]
 pub use house::{
     Edited, FieldChange, NotEdited, OpenedHouse, RecordChange, RecordEdit, check_record, ingredient_fields,
-    keep, makeup_value, mentions, mentions_of_drink, open_house, prep_fields, ron_value, template_fields,
-    try_out,
+    keep, makeup_value, mentions, open_house, prep_fields, ron_value, template_fields, try_out,
 };
 pub use house::{HouseBook, Whose};
 pub use id::{CautionId, IngredientId, NotAnId, TemplateId};

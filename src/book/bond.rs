@@ -20,3 +20,10 @@ impl Bond {
         }
     }
 }
+
+/// What the record of a pair is named after: both ids, the lesser first. An id has no two hyphens together, so that the two
+/// can be told apart again.
+pub fn pair_stem(a: &str, b: &str) -> String {
+    let (a, b) = if a <= b { (a, b) } else { (b, a) };
+    format!("{a}--{b}")
+}

@@ -22,7 +22,7 @@ use std::collections::BTreeMap;
 #[cfg(compiled_pack)]
 pub use edit::{Edited, FieldChange, NotEdited, RecordChange, RecordEdit, keep, ron_value, try_out};
 #[cfg(compiled_pack)]
-pub use mention::{mentions, mentions_of_drink};
+pub use mention::mentions;
 #[cfg(compiled_pack)]
 pub(super) use open::record_range;
 #[cfg(compiled_pack)]

@@ -82,10 +82,10 @@ impl Leaf {
     ///
     /// # Errors
     /// [`LeafFault`] for a name or a value that is none, and for a field twice.
-    pub fn new(kind: &str, fields: &[(&str, String)]) -> Result<Self, LeafFault> {
+    pub fn new<N: AsRef<str>>(kind: &str, fields: &[(N, String)]) -> Result<Self, LeafFault> {
         let mut text = format!("(\n    {FORMAT_FIELD}: {},\n    {}: (\n", Self::FORMAT, named(&[kind])?);
         for (name, value) in fields {
-            text.push_str(&format!("        {}: {},\n", named(&[name])?, one_value(value)?));
+            text.push_str(&format!("        {}: {},\n", named(&[name.as_ref()])?, one_value(value)?));
         }
         text.push_str("    ),\n)\n");
         Self::parse(&text)

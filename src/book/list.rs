@@ -182,7 +182,7 @@ impl<'de> Deserialize<'de> for Fields<'de> {
 }
 
 /// A field's name, whatever it is.
-struct Key(String);
+pub(super) struct Key(pub(super) String);
 
 impl<'de> Deserialize<'de> for Key {
     fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {

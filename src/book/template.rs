@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::id::{IngredientId, TemplateId};
 use super::origin::Origin;
+use super::record_kind::RecordKind;
 use super::word::{Family, Method, Role};
 use crate::measure::Amount;
 
@@ -66,4 +67,11 @@ pub struct Template {
     pub essence: String,
     /// Where it comes from.
     pub origin: Origin,
+}
+
+impl Template {
+    /// As what it stands in a house book: a drink that was kept, or a structure.
+    pub fn record_kind(&self) -> RecordKind {
+        if self.kept { RecordKind::Spec } else { RecordKind::Template }
+    }
 }

@@ -7,7 +7,7 @@ use super::failure::Failure;
 use super::session::Answer;
 use crate::book::{
     Edited, Folder, IngredientId, NotEdited, Occasion, RecordChange, RecordEdit, RecordKind, RecordPath,
-    Store, fold, keep, ron_value, try_out,
+    Store, fold, keep, pair_stem, ron_value, try_out,
 };
 use crate::report::{Changed, changed, faults_text};
 
@@ -94,8 +94,7 @@ pub(super) fn path_of(kind: RecordKind, stem: &str) -> Result<RecordPath, Failur
 
 /// The file of a pair, the lesser id first.
 pub(super) fn pair_path(a: &IngredientId, b: &IngredientId) -> Result<RecordPath, Failure> {
-    let (a, b) = if a <= b { (a, b) } else { (b, a) };
-    path_of(RecordKind::Bond, &format!("{a}--{b}"))
+    path_of(RecordKind::Bond, &pair_stem(a.as_str(), b.as_str()))
 }
 
 /// An id from a name: `Crème de Cassis` is `creme-de-cassis`.

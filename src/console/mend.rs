@@ -9,6 +9,7 @@ use super::failure::Failure;
 use super::keep::path_of;
 use crate::book::{
     Leaf, Problem, RecordChange, RecordEdit, RecordKind, RecordPath, StoreProblem, Trouble, check_record,
+    pair_stem,
 };
 
 /// What could be done about a file.
@@ -152,7 +153,7 @@ fn place_of(text: &str) -> Option<RecordPath> {
             let pair = leaf.get(&["between"])?;
             let ids: Vec<&str> = pair.split('"').skip(1).step_by(2).collect();
             let [a, b] = ids.as_slice() else { return None };
-            if a <= b { format!("{a}--{b}") } else { format!("{b}--{a}") }
+            pair_stem(a, b)
         }
         RecordKind::Prep => quoted("makes")?,
         RecordKind::Price | RecordKind::Stock => quoted("of")?,

@@ -368,8 +368,7 @@ pub fn template(
     for caution in cautions(book, spec.cautions().into_iter()) {
         report = report.caution(caution.text.clone());
     }
-    let kind = if template.kept { RecordKind::Spec } else { RecordKind::Template };
-    if let Some(words) = whose_words(book, kind, template.id.as_str()) {
+    if let Some(words) = whose_words(book, template.record_kind(), template.id.as_str()) {
         report = report.note(words);
     }
     report.note(format!("where this comes from: {}", template.origin))

@@ -1,6 +1,6 @@
 //! Records on their way out of a book or into it.
 
-use crate::book::bond::Bond;
+use crate::book::bond::{Bond, pair_stem};
 use crate::book::caution::Caution;
 use crate::book::edge::Edge;
 use crate::book::id::IngredientId;
@@ -94,7 +94,7 @@ impl WrittenBond {
 
     /// The stem of its file in a house book.
     pub(super) fn stem(&self) -> String {
-        format!("{}--{}", self.pair.0, self.pair.1)
+        pair_stem(self.pair.0.as_str(), self.pair.1.as_str())
     }
 }
 

@@ -12,7 +12,6 @@ use super::rows::{Bringing, Read, text};
 use super::slug::slug;
 use super::who::Who;
 use crate::book::id::TemplateId;
-use crate::book::record_kind::RecordKind;
 use crate::book::template::Template;
 
 /// The id that a row says, or that its name has in the book, or that its name makes.
@@ -127,9 +126,4 @@ fn is_of_a_line(column: &str) -> bool {
 
 fn is_of_the_drink(column: &str) -> bool {
     !is_of_a_line(column) && column != "id"
-}
-
-/// The kind of record that a drink is kept as.
-pub(super) fn kind_of(drink: &Template) -> RecordKind {
-    if drink.kept { RecordKind::Spec } else { RecordKind::Template }
 }

@@ -7,11 +7,10 @@ use super::MOST_RECORDS;
 use super::bundle::{Bonds, WrittenBond};
 use super::change::{drink_change, facts, named, prep_change};
 use super::differ::{Fields, differing, field, filled, fitting};
-use super::drinks::kind_of;
 use super::fault::{RowFault, Spot};
 use super::flat::BondRow;
 use super::item::{Brought, Item};
-use crate::book::bond::Bond;
+use crate::book::bond::{Bond, pair_stem};
 use crate::book::house::{RecordChange, RecordEdit, Whose, ingredient_fields};
 use crate::book::ingredient::Ingredient;
 use crate::book::origin::Origin;
@@ -115,13 +114,13 @@ impl Planning<'_> {
                 (RecordKind::Ingredient, ingredient.id.to_string(), self.ingredient(&ingredient, told)?)
             }
             Item::Bond(bond) => {
-                let stem = format!("{}--{}", bond.pair.0, bond.pair.1);
+                let stem = pair_stem(bond.pair.0.as_str(), bond.pair.1.as_str());
                 (RecordKind::Bond, stem, self.bond(&bond))
             }
             Item::Drink(drink) => {
                 let known = self.now.template(&drink.id);
                 let drink = Template { kept: known.map_or(drink.kept, |t| t.kept), ..*drink };
-                (kind_of(&drink), drink.id.to_string(), drink_change(self.now, &drink))
+                (drink.record_kind(), drink.id.to_string(), drink_change(self.now, &drink))
             }
             Item::Prep(prep) => (RecordKind::Prep, prep.makes.to_string(), prep_change(self.now, &prep)),
             Item::Caution(id, text) => {
@@ -264,7 +263,7 @@ impl Planning<'_> {
     /// Whether the house's record of a pair names an origin, as far as the book can tell.
     fn says_origin(&self, bond: &BondRow) -> bool {
         let edge = self.now.edge(&bond.pair.0, &bond.pair.1);
-        let stem = format!("{}--{}", bond.pair.0, bond.pair.1);
+        let stem = pair_stem(bond.pair.0.as_str(), bond.pair.1.as_str());
         let written = self.now.house().whose(RecordKind::Bond, &stem).is_some();
         written && edge.is_some_and(|edge| edge.origin != Origin::House)
     }

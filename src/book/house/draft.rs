@@ -2,7 +2,7 @@
 
 use serde::Deserialize;
 
-use crate::book::bond::Bond;
+use crate::book::bond::{Bond, pair_stem};
 use crate::book::draft::{Draft, IngredientDraft, PrepDraft, TemplateDraft, missing};
 use crate::book::id::IngredientId;
 use crate::book::origin::Origin;
@@ -78,12 +78,6 @@ pub(super) struct TastingDraft {
     pub(super) told: Vec<Told>,
 }
 
-/// The stem of a pair's file: both ids, the lesser first.
-pub(super) fn pair_stem(a: &IngredientId, b: &IngredientId) -> String {
-    let (a, b) = if a <= b { (a, b) } else { (b, a) };
-    format!("{a}--{b}")
-}
-
 impl Draft for BondDraft {
     const WHAT: &'static str = "bond";
 
@@ -98,7 +92,7 @@ impl Draft for BondDraft {
 
 impl HouseDraft for BondDraft {
     fn stem(&self) -> Option<String> {
-        self.between.as_ref().map(|(a, b)| pair_stem(a, b))
+        self.between.as_ref().map(|(a, b)| pair_stem(a.as_str(), b.as_str()))
     }
 }
 

@@ -115,14 +115,12 @@ impl RecordEdit {
         match (&self.change, now) {
             (RecordChange::New(_), Some(_)) => Err(NotEdited::There { path: self.path.clone() }),
             (RecordChange::New(fields), None) => {
-                let fields: Vec<(&str, String)> =
-                    fields.iter().map(|(n, v)| (n.as_str(), v.clone())).collect();
-                Ok(Some(Leaf::new(kind.word(), &fields).map_err(leaf)?.text().to_owned()))
+                Ok(Some(Leaf::new(kind.word(), fields).map_err(leaf)?.text().to_owned()))
             }
             (RecordChange::Set(fields), now) => {
                 let mut record = match now {
                     Some(text) => Leaf::parse(text),
-                    None => Leaf::new(kind.word(), &[]),
+                    None => Leaf::new::<&str>(kind.word(), &[]),
                 }
                 .map_err(leaf)?;
                 for (path, value) in fields {

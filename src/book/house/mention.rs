@@ -8,8 +8,18 @@ use crate::book::shelf::Book;
 use crate::book::store::RecordPath;
 use crate::book::tasting::TastedThing;
 
-/// The records of the house that speak of an ingredient, its own left out.
-pub fn mentions(book: &Book, id: &IngredientId) -> Vec<RecordPath> {
+/// The records of the house that speak of an ingredient or a drink, its own left out; none for what has no id of its own.
+pub fn mentions(book: &Book, kind: RecordKind, id: &str) -> Vec<RecordPath> {
+    match kind {
+        RecordKind::Ingredient => {
+            IngredientId::new(id).map(|id| mentions_of_ingredient(book, &id)).unwrap_or_default()
+        }
+        RecordKind::Spec | RecordKind::Template => mentions_of_drink(book, id),
+        _ => Vec::new(),
+    }
+}
+
+fn mentions_of_ingredient(book: &Book, id: &IngredientId) -> Vec<RecordPath> {
     let house = book.house();
     let mut found: Vec<(RecordKind, String)> = Vec::new();
     for (kind, stem, whose) in house.all() {
@@ -54,17 +64,12 @@ fn tastings_of<'h>(house: &'h HouseBook, id: &'h IngredientId) -> impl Iterator<
         .map(|t| t.id.clone())
 }
 
-/// The records of the house that speak of a drink.
-pub fn mentions_of_drink(book: &Book, id: &str) -> Vec<RecordPath> {
+fn mentions_of_drink(book: &Book, id: &str) -> Vec<RecordPath> {
     let is_it = |of: &TastedThing| matches!(of, TastedThing::Drink(drink) if drink.as_str() == id);
     let tasted = book.house().tastings().iter().filter(|t| is_it(&t.of));
     let tasted = tasted.map(|t| (RecordKind::Tasting, t.id.clone()));
     let from = |t: &&crate::book::Template| t.from.as_ref().is_some_and(|from| from.as_str() == id);
-    let made = book
-        .templates()
-        .iter()
-        .filter(from)
-        .map(|t| (if t.kept { RecordKind::Spec } else { RecordKind::Template }, t.id.to_string()));
+    let made = book.templates().iter().filter(from).map(|t| (t.record_kind(), t.id.to_string()));
     tasted.chain(made).filter_map(|(kind, stem)| RecordPath::within(kind, &stem).ok()).collect()
 }
 

@@ -9,7 +9,7 @@ use serde::{Deserialize, Deserializer};
 use super::draft::HouseDraft;
 use crate::book::fault::{Fault, Place, Problem};
 use crate::book::leaf::{Leaf, LeafProblem, unmarked};
-use crate::book::list::{Listed, options, read_record};
+use crate::book::list::{Key, Listed, options, read_record};
 use crate::book::pack::FORMAT;
 use crate::book::record_kind::RecordKind;
 use crate::book::source::Source;
@@ -42,27 +42,6 @@ impl<'de, D: Deserialize<'de>> Visitor<'de> for Whole<D> {
             }
         }
         format.zip(record).ok_or_else(|| A::Error::custom("the format or the record is missing"))
-    }
-}
-
-/// A field's name.
-struct Key(String);
-
-impl<'de> Deserialize<'de> for Key {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        struct Reader;
-        impl Visitor<'_> for Reader {
-            type Value = Key;
-
-            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("a field's name")
-            }
-
-            fn visit_str<E: Error>(self, name: &str) -> Result<Key, E> {
-                Ok(Key(name.to_owned()))
-            }
-        }
-        deserializer.deserialize_identifier(Reader)
     }
 }
 

@@ -113,12 +113,12 @@ fn a_new_file_has_the_canonical_layout() {
     let text =
         "(\n    format: 1,\n    prep: (\n        makes: \"grenadine\",\n        lost: 0.1,\n    ),\n)\n";
     assert_eq!(made.text(), text);
-    let mut empty = Leaf::new("prep", &[]).unwrap();
+    let mut empty = Leaf::new::<&str>("prep", &[]).unwrap();
     empty.set(&["lost"], "0.1", &[]).unwrap();
     empty.set(&["makes"], "\"grenadine\"", &["makes", "lost"]).unwrap();
     assert_eq!(empty.text(), text);
     assert!(Leaf::new("prep", &[("a", "1, b: 2".to_owned())]).is_err());
-    assert!(Leaf::new("a b", &[]).is_err());
+    assert!(Leaf::new::<&str>("a b", &[]).is_err());
     assert!(Leaf::new("prep", &[("a", "1".to_owned()), ("a", "2".to_owned())]).is_err());
 }
 

@@ -21,6 +21,14 @@ pub enum Which {
 }
 
 impl<D: Disk> Store<D> {
+    /// The change that [`undo`](Self::undo) would take back now.
+    ///
+    /// # Errors
+    /// [`StoreFault`] if there is none, or the history cannot be read.
+    pub fn to_undo(&self, which: &Which) -> Result<Entry, StoreFault> {
+        to_undo(&self.history()?, which, self.writer()?).cloned()
+    }
+
     /// Takes a change back; that is a change itself, and gives back the one that was undone.
     ///
     /// # Errors

@@ -1,10 +1,7 @@
 //! `undo --house` and `redo --house`: a change of the house book taken back, or made again.
 
 use super::record::record_named;
-use crate::book::{
-    ChangeId, Entry, History, IngredientId, RecordKind, RecordPath, StoreFault, Which, mentions,
-    mentions_of_drink,
-};
+use crate::book::{ChangeId, Entry, IngredientId, RecordKind, RecordPath, StoreFault, Which, mentions};
 use crate::console::desk::Desk;
 use crate::console::failure::Failure;
 use crate::console::session::Answer;
@@ -57,56 +54,50 @@ pub(super) fn turn(way: Way, text: &str, desk: &Desk<'_>) -> Result<Answer, Fail
 
 fn one(way: Way, which: &Which, before: &[Entry], desk: &Desk<'_>) -> Result<Entry, Failure> {
     let (store, occasion) = (desk.store()?, desk.occasion()?);
-    if way == Way::Back {
-        still_needed(which, &store.history().map_err(Failure::from)?, before, desk)?;
-    }
     let turned = match way {
-        Way::Back => store.undo(&occasion, which),
+        Way::Back => match store.to_undo(which) {
+            Ok(entry) => {
+                still_needed(&entry, before, desk)?;
+                store.undo(&occasion, &Which::Change(entry.id))
+            }
+            Err(fault) => Err(fault),
+        },
         Way::Again => store.redo(&occasion, which),
     };
-    turned.map(|changed| changed.value).map_err(|fault| refused(way, which, fault))
+    turned.map(|changed| changed.value).map_err(|fault| refused(way, fault))
 }
 
-fn refused(way: Way, which: &Which, fault: StoreFault) -> Failure {
-    let in_the_way = if let StoreFault::InTheWay { by, .. } = &fault { Some(*by) } else { None };
-    let nothing = matches!(fault, StoreFault::NothingToUndo | StoreFault::NothingToRedo);
-    let failure = Failure::from(fault);
-    match (in_the_way, which) {
-        (Some(Some(by)), _) => {
-            failure.hint(format!("'{} --house {by}' takes that one first; 'history' lists them", way.word()))
+fn refused(way: Way, fault: StoreFault) -> Failure {
+    let hint = match &fault {
+        StoreFault::InTheWay { by: Some(by), .. } => {
+            Some(format!("'{} --house {by}' takes that one first; 'history' lists them", way.word()))
         }
-        (Some(None), _) => failure.hint("'history' shows what it said; bring it back by hand, or leave it"),
-        _ if nothing => failure.hint("'history' shows what was done"),
-        _ => failure,
+        StoreFault::InTheWay { by: None, .. } => {
+            Some("'history' shows what it said; bring it back by hand, or leave it".to_owned())
+        }
+        StoreFault::NothingToUndo | StoreFault::NothingToRedo => {
+            Some("'history' shows what was done".to_owned())
+        }
+        _ => None,
+    };
+    let failure = Failure::from(fault);
+    match hint {
+        Some(hint) => failure.hint(hint),
+        None => failure,
     }
 }
 
 /// Refuses to take away a record of which others still speak. What was taken back `before` in the same go is gone already.
-fn still_needed(which: &Which, history: &History, before: &[Entry], desk: &Desk<'_>) -> Result<(), Failure> {
-    let mut standing = history.entries.iter().rev().filter(|e| e.stands);
-    let entry = match which {
-        Which::Change(id) => standing.find(|e| e.id == *id),
-        Which::Of(path) => standing.find(|e| e.file(path).is_some()),
-        // The last of this clone is not told apart here; the last of all is the same but for a moment.
-        Which::Last => standing.next(),
-    };
-    let Some(entry) = entry else { return Ok(()) };
+fn still_needed(entry: &Entry, before: &[Entry], desk: &Desk<'_>) -> Result<(), Failure> {
+    let (book, packs) = (&desk.library.book, desk.library.packs_alone());
     let gone =
         |path: &RecordPath| entry.file(path).is_some() || before.iter().any(|e| e.file(path).is_some());
-    for file in entry.files.iter().filter(|f| f.before.is_none()) {
-        let speaks = match file.path.kind() {
-            RecordKind::Ingredient => {
-                let Ok(id) = IngredientId::new(file.path.stem()) else { continue };
-                if desk.library.packs_alone().ingredient(&id).is_some() {
-                    continue;
-                }
-                mentions(&desk.library.book, &id)
-            }
-            RecordKind::Spec | RecordKind::Template => {
-                mentions_of_drink(&desk.library.book, file.path.stem())
-            }
-            _ => continue,
-        };
+    let of_packs = |path: &RecordPath| {
+        let id = IngredientId::new(path.stem());
+        path.kind() == RecordKind::Ingredient && id.is_ok_and(|id| packs.ingredient(&id).is_some())
+    };
+    for file in entry.files.iter().filter(|f| f.before.is_none() && !of_packs(&f.path)) {
+        let speaks = mentions(book, file.path.kind(), file.path.stem());
         let left: Vec<String> = speaks.iter().filter(|p| !gone(p)).map(ToString::to_string).collect();
         if let Some(first) = left.first() {
             return Err(Failure::mistake(format!(

@@ -110,7 +110,6 @@ fn start_of(path: &RecordPath, desk: &Desk<'_>) -> Result<String, Failure> {
     let fields = fields.ok_or_else(|| Failure::mistake(format!("there is no {path} yet")))?;
     let (own, said): (Vec<_>, Vec<_>) =
         fields.into_iter().partition(|(name, _)| matches!(name.as_str(), "id" | "makes" | "between"));
-    let own: Vec<(&str, String)> = own.iter().map(|(n, v)| (n.as_str(), v.clone())).collect();
     let leaf = Leaf::new(kind.word(), &own).map_err(|fault| Failure::mistake(fault.to_string()))?;
     let mut remarks = String::from(
         "        // What the pack says follows as remarks: take the // off what the house has otherwise.\n",

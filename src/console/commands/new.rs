@@ -86,7 +86,6 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     }
     if kind != RecordKind::Ingredient {
         let fields = skeleton(kind, &id, name, args.like.as_deref(), desk)?;
-        let fields: Vec<(&str, String)> = fields.iter().map(|(n, v)| (n.as_str(), v.clone())).collect();
         let leaf = Leaf::new(kind.word(), &fields).map_err(|fault| Failure::mistake(fault.to_string()))?;
         return in_editor(&path, leaf.text(), &format!("new {text}"), args.dry_run, desk);
     }

@@ -1,7 +1,7 @@
 //! Which record of the house book is meant.
 
 use super::two_names;
-use crate::book::{History, RecordKind, RecordPath, Wanted, Whose};
+use crate::book::{History, RecordKind, RecordPath, Wanted, Whose, pair_stem};
 use crate::console::desk::{Desk, Named};
 use crate::console::failure::Failure;
 use crate::console::keep::{id_of_name, pair_path, path_of};
@@ -19,14 +19,11 @@ pub(super) fn record_named(text: &str, history: &History, desk: &Desk<'_>) -> Re
         }
         // The ingredient may be gone, with the pair.
         let (a, b) = (id_of_name(&a)?, id_of_name(&b)?);
-        let stem = if a <= b { format!("{a}--{b}") } else { format!("{b}--{a}") };
-        return path_of(RecordKind::Bond, &stem);
+        return path_of(RecordKind::Bond, &pair_stem(&a, &b));
     }
     match desk.target(text, Wanted::Any) {
         Ok(Named::Ingredient(ingredient)) => path_of(RecordKind::Ingredient, ingredient.id.as_str()),
-        Ok(Named::Template(template)) => {
-            path_of(if template.kept { RecordKind::Spec } else { RecordKind::Template }, template.id.as_str())
-        }
+        Ok(Named::Template(template)) => path_of(template.record_kind(), template.id.as_str()),
         Ok(Named::Spec(_)) => Err(Failure::mistake(format!("'{text}' is no record of the book"))),
         Err(failure) => {
             let id = id_of_name(text)?;
@@ -49,9 +46,7 @@ pub(super) fn house_record(
 ) -> Result<(RecordKind, String, Option<Whose>), Failure> {
     let (kind, id) = match desk.target(text, Wanted::Any)? {
         Named::Ingredient(ingredient) => (RecordKind::Ingredient, ingredient.id.to_string()),
-        Named::Template(t) => {
-            (if t.kept { RecordKind::Spec } else { RecordKind::Template }, t.id.to_string())
-        }
+        Named::Template(t) => (t.record_kind(), t.id.to_string()),
         Named::Spec(_) => {
             return Err(Failure::mistake(format!("'{text}' is no record of the book"))
                 .hint("'save' keeps a drink under a name first"));

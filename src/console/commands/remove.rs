@@ -2,9 +2,7 @@
 
 use super::joined;
 use super::record::{house_record, record_named};
-use crate::book::{
-    History, IngredientId, RecordChange, RecordEdit, RecordKind, Whose, mentions, mentions_of_drink,
-};
+use crate::book::{History, RecordChange, RecordEdit, Whose, mentions};
 use crate::console::desk::Desk;
 use crate::console::failure::Failure;
 use crate::console::keep::{kept, path_of};
@@ -43,13 +41,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     let id = path.stem().to_owned();
     let book = &desk.library.book;
     let own = whose == Some(Whose::House);
-    let speaking = match path.kind() {
-        RecordKind::Ingredient if own => {
-            IngredientId::new(&id).map(|id| mentions(book, &id)).unwrap_or_default()
-        }
-        RecordKind::Spec | RecordKind::Template if own => mentions_of_drink(book, &id),
-        _ => Vec::new(),
-    };
+    let speaking = if own { mentions(book, path.kind(), &id) } else { Vec::new() };
     if !speaking.is_empty() && !args.all {
         let some: Vec<String> = speaking.iter().take(5).map(ToString::to_string).collect();
         let more = if speaking.len() > some.len() { " ..." } else { "" };

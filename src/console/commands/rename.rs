@@ -2,9 +2,7 @@
 
 use super::joined;
 use super::record::house_record;
-use crate::book::{
-    IngredientId, RecordChange, RecordEdit, RecordKind, RecordPath, Whose, mentions, mentions_of_drink,
-};
+use crate::book::{RecordChange, RecordEdit, RecordKind, RecordPath, Whose, mentions, pair_stem};
 use crate::console::desk::Desk;
 use crate::console::failure::Failure;
 use crate::console::keep::{field, id_of_name, kept, path_of, set};
@@ -57,12 +55,8 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
 /// The changes of every record that speaks of what is renamed.
 fn moved_records(kind: RecordKind, id: &str, to: &str, desk: &Desk<'_>) -> Result<Vec<RecordEdit>, Failure> {
     let book = &desk.library.book;
-    let speaking = match kind {
-        RecordKind::Ingredient => IngredientId::new(id).map(|id| mentions(book, &id)).unwrap_or_default(),
-        _ => mentions_of_drink(book, id),
-    };
     let mut edits = Vec::new();
-    for path in speaking {
+    for path in mentions(book, kind, id) {
         let moved = moved_path(&path, id, to)?;
         let change = RecordChange::Renamed { of: path.clone(), from: id.to_owned(), to: to.to_owned() };
         let moves = moved != path;
@@ -81,8 +75,7 @@ fn moved_path(path: &RecordPath, id: &str, to: &str) -> Result<RecordPath, Failu
         RecordKind::Bond => {
             let (a, b) = path.stem().split_once("--").unwrap_or_default();
             let (a, b) = (if a == id { to } else { a }, if b == id { to } else { b });
-            let (a, b) = if a <= b { (a, b) } else { (b, a) };
-            path_of(kind, &format!("{a}--{b}"))
+            path_of(kind, &pair_stem(a, b))
         }
         RecordKind::Price | RecordKind::Stock | RecordKind::Prep if path.stem() == id => path_of(kind, to),
         _ => Ok(path.clone()),

@@ -4,8 +4,8 @@ use super::balance::spec_named;
 use super::joined;
 use super::work::compare::suggested;
 use crate::book::{
-    Family, Garnish, Method, Origin, RecordChange, RecordEdit, RecordKind, Slot, Template, TemplateId, Whose,
-    template_fields,
+    Family, Garnish, Leaf, Method, Origin, RecordChange, RecordEdit, RecordKind, Slot, Template, TemplateId,
+    Whose, template_fields,
 };
 use crate::console::desk::Desk;
 use crate::console::failure::Failure;
@@ -87,11 +87,8 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
                 .hint("--over puts this one in its place; the old one stays in the history"));
         }
     }
-    let text = crate::book::Leaf::new(
-        RecordKind::Spec.word(),
-        &template_fields(&template).iter().map(|(n, v)| (n.as_str(), v.clone())).collect::<Vec<_>>(),
-    )
-    .map_err(|fault| Failure::mistake(fault.to_string()))?;
+    let text = Leaf::new(RecordKind::Spec.word(), &template_fields(&template))
+        .map_err(|fault| Failure::mistake(fault.to_string()))?;
     let edit = RecordEdit { path, change: RecordChange::Text(text.text().to_owned()) };
     let edited = desk.keep(&format!("save {name}"), &[edit], args.dry_run)?;
     let title = format!("{name}: kept");
