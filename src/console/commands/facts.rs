@@ -190,18 +190,13 @@ impl Facts {
     }
 }
 
-/// A number with or without its unit.
+/// A number with its own unit or without; another's is refused.
 fn number<N: std::str::FromStr>(option: &str, text: &str) -> Result<N, Failure>
 where
     N::Err: ToString,
 {
-    let bare = text.trim().trim_end_matches("vol").trim_end().trim_end_matches(['%', '°']).trim_end();
-    let lower = bare.to_lowercase();
-    let bare =
-        lower.strip_suffix("g/l").map_or(bare, |rest| bare.get(..rest.len()).unwrap_or(bare)).trim_end();
-    bare.replace(',', ".")
-        .parse()
-        .map_err(|e: N::Err| Failure::usage(format!("{option} '{text}': {}", e.to_string())))
+    let read = text.replace(',', ".").parse();
+    read.map_err(|e: N::Err| Failure::usage(format!("{option} '{text}': {}", e.to_string())))
 }
 
 /// Words of a vocabulary with commas between, or none.

@@ -40,6 +40,10 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     let (names, level) = match text.trim().rsplit_once(char::is_whitespace) {
         Some((names, word)) => match word.parse::<Level>() {
             Ok(level) => (names.trim_end().trim_end_matches([',', ':', '=']), Some(level)),
+            // A last word that no name has was meant as a level.
+            Err(unknown) if desk.ingredients(&text).is_err() && desk.ingredients(names).is_ok() => {
+                return Err(unknown.into());
+            }
             Err(_) => (text.trim(), None),
         },
         None => (text.trim(), None),
