@@ -15,6 +15,7 @@ pub mod exchange;
 mod fault;
 mod fold;
 mod fruit;
+mod hold_back;
 mod house;
 mod id;
 mod ingredient;
@@ -54,6 +55,7 @@ pub use edge::{Edge, Said};
 pub use fault::{Fault, Place, Problem};
 pub use fold::fold;
 pub use fruit::{Flesh, Yield};
+pub use hold_back::HoldBack;
 #[cfg(compiled_pack)]
 pub use house::{
     Edited, FieldChange, NotEdited, OpenedHouse, RecordChange, RecordEdit, check_record, ingredient_fields,

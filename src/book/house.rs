@@ -30,6 +30,7 @@ pub use open::{OpenedHouse, check_record, open_house};
 #[cfg(compiled_pack)]
 pub use written::{ingredient_fields, makeup_value, prep_fields, template_fields};
 
+use super::hold_back::HoldBack;
 use super::id::IngredientId;
 use super::price::Price;
 use super::record_kind::RecordKind;
@@ -56,6 +57,7 @@ pub struct HouseBook {
     whose: BTreeMap<(RecordKind, String), Whose>,
     prices: BTreeMap<IngredientId, Price>,
     stock: BTreeMap<IngredientId, Stock>,
+    hold_backs: BTreeMap<IngredientId, HoldBack>,
     tastings: Vec<Tasting>,
     weighings: Vec<Weighing>,
     measures: Option<Measures>,
@@ -90,6 +92,16 @@ impl HouseBook {
     /// The back bar, by ingredient.
     pub fn stock(&self) -> impl ExactSizeIterator<Item = &Stock> {
         self.stock.values()
+    }
+
+    /// How much of an ingredient goes into a batch, where the house has said so.
+    pub fn hold_back(&self, of: &IngredientId) -> Option<&HoldBack> {
+        self.hold_backs.get(of)
+    }
+
+    /// Every hold-back, by ingredient.
+    pub fn hold_backs(&self) -> impl ExactSizeIterator<Item = &HoldBack> {
+        self.hold_backs.values()
     }
 
     /// What ran out.

@@ -5,6 +5,8 @@
 pub enum RecordKind {
     /// How two ingredients get on: an affinity or a clash.
     Bond,
+    /// How much of something goes into a batch.
+    HoldBack,
     /// An ingredient of the house, or what the house says otherwise of one of a pack.
     Ingredient,
     /// A preparation.
@@ -36,8 +38,9 @@ pub(super) enum NameSpace {
 
 impl RecordKind {
     /// Every kind, in the order of their folders' names.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::Bond,
+        Self::HoldBack,
         Self::Ingredient,
         Self::Prep,
         Self::Price,
@@ -64,6 +67,7 @@ impl RecordKind {
         match self {
             Self::Ingredient => "ingredients",
             Self::Bond => "affinities",
+            Self::HoldBack => "hold_backs",
             Self::Template => "templates",
             Self::Spec => "specs",
             Self::Prep => "preps",
@@ -85,6 +89,7 @@ impl RecordKind {
         match self {
             Self::Ingredient => "ingredient",
             Self::Bond => "bond",
+            Self::HoldBack => "hold_back",
             Self::Template => "template",
             Self::Spec => "spec",
             Self::Prep => "prep",
@@ -129,6 +134,7 @@ impl RecordKind {
                 &["makes", "way", "lines", "boils_off", "lost", "steps", "keeps", "cautions", "origin"]
             }
             Self::Price => &["of", "paid", "size", "note"],
+            Self::HoldBack => &["of", "goes_in", "why"],
             Self::Stock => &["of", "level", "note"],
             Self::Tasting => &["id", "of", "score", "words", "by", "on", "told"],
             Self::Measures => &["dash", "barspoon", "drop", "top", "part"],

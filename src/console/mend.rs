@@ -156,7 +156,7 @@ fn place_of(text: &str) -> Option<RecordPath> {
             pair_stem(a, b)
         }
         RecordKind::Prep => quoted("makes")?,
-        RecordKind::Price | RecordKind::Stock => quoted("of")?,
+        RecordKind::Price | RecordKind::Stock | RecordKind::HoldBack => quoted("of")?,
         RecordKind::Measures => kind.word().to_owned(),
         _ => quoted("id")?,
     };

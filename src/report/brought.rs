@@ -114,6 +114,7 @@ fn plural(kind: RecordKind) -> &'static str {
         RecordKind::Prep => "preparations",
         RecordKind::Price => "prices",
         RecordKind::Stock => "stock",
+        RecordKind::HoldBack => "hold-backs",
         RecordKind::Tasting => "tastings",
         RecordKind::Measures => "measures",
         RecordKind::Weighing => "weighings",

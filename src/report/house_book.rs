@@ -33,6 +33,7 @@ pub fn house_book(book: &Book, files: &HouseFilesTold<'_>) -> Report {
         ("preps", of(RecordKind::Prep)),
         ("prices", house.prices().len()),
         ("on the back bar", house.stock().len()),
+        ("hold-backs", house.hold_backs().len()),
         ("tastings", house.tastings().len()),
         ("weighings", house.weighings().len()),
         ("measures of its own", usize::from(house.measures().is_some())),

@@ -3,6 +3,7 @@
 use crate::book::bond::{Bond, pair_stem};
 use crate::book::caution::Caution;
 use crate::book::edge::Edge;
+use crate::book::hold_back::HoldBack;
 use crate::book::id::IngredientId;
 use crate::book::ingredient::Ingredient;
 use crate::book::origin::Origin;
@@ -66,6 +67,8 @@ pub struct Bundle {
     pub prices: Vec<Price>,
     /// The back bar.
     pub stock: Vec<Stock>,
+    /// Hold-backs.
+    pub hold_backs: Vec<HoldBack>,
     /// Tastings.
     pub tastings: Vec<Tasting>,
     /// Drinks weighed before and after the ice.
@@ -127,6 +130,7 @@ impl Bundle {
             cautions: if whole { book.cautions().to_vec() } else { Vec::new() },
             prices: house.prices().cloned().collect(),
             stock: house.stock().cloned().collect(),
+            hold_backs: house.hold_backs().cloned().collect(),
             tastings: house.tastings().to_vec(),
             weighings: house.weighings().to_vec(),
             measures: house.measures().copied(),
@@ -145,6 +149,7 @@ impl Bundle {
             ("cautions", self.cautions.len()),
             ("prices", self.prices.len()),
             ("stock records", self.stock.len()),
+            ("hold-backs", self.hold_backs.len()),
             ("tastings", self.tastings.len()),
             ("weighings", self.weighings.len()),
             ("measures", usize::from(self.measures.is_some())),

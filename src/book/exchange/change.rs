@@ -85,6 +85,12 @@ pub(super) fn facts(now: &Book, item: &Item) -> (RecordKind, String, Option<(Fat
             let fields = vec![field("of", &new.of), field("level", &new.level), note(&new.note)];
             (RecordKind::Stock, new.of.to_string(), change(old.is_some(), old == Some(new), fields))
         }
+        Item::HoldBack(new) => {
+            let old = house.hold_back(&new.of);
+            let why = new.why.as_ref().map_or((vec!["why".to_owned()], None), |why| field("why", why));
+            let fields = vec![field("of", &new.of), field("goes_in", &new.goes_in), why];
+            (RecordKind::HoldBack, new.of.to_string(), change(old.is_some(), old == Some(new), fields))
+        }
         Item::Tasting(new) => {
             let old = house.tastings().iter().find(|t| t.id == new.id);
             let mut fields = vec![field("id", &new.id), field("of", &new.of), field("score", &new.score)];

@@ -30,6 +30,8 @@ pub enum Table {
     Prices,
     /// The back bar.
     Stock,
+    /// What is held back of a batch.
+    HoldBacks,
     /// Tastings.
     Tastings,
     /// Drinks weighed before and after the ice.
@@ -40,7 +42,7 @@ pub enum Table {
 
 impl Table {
     /// Every table, in the order in which they are read: what others refer to comes first.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::Ingredients,
         Self::Affinities,
         Self::Specs,
@@ -48,6 +50,7 @@ impl Table {
         Self::Cautions,
         Self::Prices,
         Self::Stock,
+        Self::HoldBacks,
         Self::Tastings,
         Self::Weighings,
         Self::Measures,
@@ -63,6 +66,7 @@ impl Table {
             Self::Cautions => "cautions",
             Self::Prices => "prices",
             Self::Stock => "stock",
+            Self::HoldBacks => "hold_backs",
             Self::Tastings => "tastings",
             Self::Weighings => "weighings",
             Self::Measures => "measures",
@@ -88,6 +92,7 @@ impl Table {
             Self::Cautions => &[&["id"], &["text"]],
             Self::Prices => &[&["ingredient"], &["paid"], &["size"]],
             Self::Stock => &[&["ingredient"], &["level"]],
+            Self::HoldBacks => &[&["ingredient"], &["goes_in"]],
             Self::Tastings => &[&["id"], &["on"], &["of"], &["score"]],
             Self::Weighings => &[&["id"], &["method"], &["before"], &["after"]],
             Self::Measures => &[&["dash", "barspoon", "drop", "top", "part"]],
@@ -104,6 +109,7 @@ impl Table {
             Self::Cautions => CAUTIONS,
             Self::Prices => PRICES,
             Self::Stock => STOCK,
+            Self::HoldBacks => HOLD_BACKS,
             Self::Tastings => TASTINGS,
             Self::Weighings => WEIGHINGS,
             Self::Measures => MEASURES,
@@ -243,6 +249,12 @@ const STOCK: &[Column] = &[
     column("ingredient", &["name", "item", "product", "of"]),
     column("level", &["stock", "status", "have", "on hand"]),
     column("note", &["notes", "comment", "where", "location"]),
+];
+
+const HOLD_BACKS: &[Column] = &[
+    column("ingredient", &["name", "item", "of"]),
+    column("goes_in", &["goes in", "share in the batch"]),
+    column("why", &["reason", "note"]),
 ];
 
 const TASTINGS: &[Column] = &[

@@ -7,8 +7,8 @@ mod making;
 
 pub(super) use drink::{drink_of, drink_rows};
 pub(super) use facts::{
-    BondRow, bond_cells, bond_of, measures_cells, measures_of, price_cells, price_of, stock_cells, stock_of,
-    tasting_cells, tasting_of, weighing_cells, weighing_of,
+    BondRow, bond_cells, bond_of, hold_back_cells, hold_back_of, measures_cells, measures_of, price_cells,
+    price_of, stock_cells, stock_of, tasting_cells, tasting_of, weighing_cells, weighing_of,
 };
 pub(super) use ingredient::{ingredient_cells, ingredient_of};
 pub(super) use making::{caution_cells, prep_cells, prep_of};

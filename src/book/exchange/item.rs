@@ -2,6 +2,7 @@
 
 use super::fault::{RowFault, Spot};
 use super::flat::BondRow;
+use crate::book::hold_back::HoldBack;
 use crate::book::id::CautionId;
 use crate::book::ingredient::Ingredient;
 use crate::book::prep::Prep;
@@ -29,6 +30,8 @@ pub(super) enum Item {
     Price(Price),
     /// Stock.
     Stock(Stock),
+    /// A hold-back.
+    HoldBack(HoldBack),
     /// A tasting.
     Tasting(Box<Tasting>),
     /// A weighing.
@@ -62,6 +65,18 @@ impl Brought {
         } else {
             self.more_faults += 1;
         }
+    }
+
+    /// The prices in it.
+    pub fn prices(&self) -> impl Iterator<Item = &Price> {
+        self.items
+            .iter()
+            .filter_map(|(_, item)| if let Item::Price(price) = item { Some(price) } else { None })
+    }
+
+    /// Rows or records that are faulty.
+    pub fn faults(&self) -> &[RowFault] {
+        &self.faults
     }
 
     /// How many rows or records were read.

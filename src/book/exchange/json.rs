@@ -12,6 +12,7 @@ use crate::book::check::ingredient::finish_ingredient;
 use crate::book::check::prep::finish_prep;
 use crate::book::check::template::finish_template;
 use crate::book::draft::{CautionDraft, Draft, IngredientDraft, PrepDraft, TemplateDraft};
+use crate::book::hold_back::HoldBack;
 use crate::book::id::IngredientId;
 use crate::book::origin::Origin;
 use crate::book::price::Price;
@@ -19,7 +20,7 @@ use crate::book::stock::Stock;
 use crate::book::tasting::{TastedThing, Tasting, Told};
 use crate::book::weighing::Weighing;
 use crate::book::word::Level;
-use crate::measure::{Affinity, Amount, Measures, Money, Score};
+use crate::measure::{Affinity, Amount, Grade, Measures, Money, Score};
 
 /// The format that is written and read.
 const FORMAT: u32 = 1;
@@ -36,6 +37,7 @@ struct Out<'b> {
     cautions: &'b [crate::book::caution::Caution],
     prices: Vec<PriceRecord>,
     stock: Vec<StockRecord>,
+    hold_backs: Vec<HoldBackRecord>,
     tastings: Vec<TastingRecord>,
     weighings: &'b [Weighing],
     measures: Option<Measures>,
@@ -63,6 +65,8 @@ struct In<'t> {
     prices: Vec<&'t RawValue>,
     #[serde(default, borrow)]
     stock: Vec<&'t RawValue>,
+    #[serde(default, borrow)]
+    hold_backs: Vec<&'t RawValue>,
     #[serde(default, borrow)]
     tastings: Vec<&'t RawValue>,
     #[serde(default, borrow)]
@@ -96,6 +100,15 @@ struct PriceRecord {
     size: Amount,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     note: Option<String>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct HoldBackRecord {
+    of: IngredientId,
+    goes_in: Grade,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    why: Option<String>,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -155,6 +168,8 @@ impl PairRecord {
 pub fn json_text(bundle: &Bundle, packs: &[String]) -> Result<String, serde_json::Error> {
     let price =
         |p: &Price| PriceRecord { of: p.of.clone(), paid: p.paid, size: p.size, note: p.note.clone() };
+    let hold_back =
+        |h: &HoldBack| HoldBackRecord { of: h.of.clone(), goes_in: h.goes_in, why: h.why.clone() };
     let stock = |s: &Stock| StockRecord { of: s.of.clone(), level: s.level, note: s.note.clone() };
     let tasting = |t: &Tasting| TastingRecord {
         id: t.id.clone(),
@@ -175,6 +190,7 @@ pub fn json_text(bundle: &Bundle, packs: &[String]) -> Result<String, serde_json
         cautions: &bundle.cautions,
         prices: bundle.prices.iter().map(price).collect(),
         stock: bundle.stock.iter().map(stock).collect(),
+        hold_backs: bundle.hold_backs.iter().map(hold_back).collect(),
         tastings: bundle.tastings.iter().map(tasting).collect(),
         weighings: &bundle.weighings,
         measures: bundle.measures,
@@ -213,6 +229,10 @@ pub fn read_json(file: &str, text: &str) -> Result<Brought, NotBrought> {
     reading.each("stock", &all.stock, |raw| {
         let StockRecord { of, level, note } = read(raw)?;
         Ok(Item::Stock(Stock { of, level, note }))
+    });
+    reading.each("hold_backs", &all.hold_backs, |raw| {
+        let HoldBackRecord { of, goes_in, why } = read(raw)?;
+        Ok(Item::HoldBack(HoldBack { of, goes_in, why }))
     });
     reading.each("tastings", &all.tastings, |raw| {
         let TastingRecord { id, of, score, words, by, on, told } = read(raw)?;

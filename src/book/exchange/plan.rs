@@ -162,6 +162,7 @@ impl Planning<'_> {
                 kind,
                 RecordKind::Price
                     | RecordKind::Stock
+                    | RecordKind::HoldBack
                     | RecordKind::Tasting
                     | RecordKind::Weighing
                     | RecordKind::Measures

@@ -242,6 +242,12 @@ impl Bringing<'_> {
                 let note = if row.says("note") { stock.note } else { note };
                 Some(Item::Stock(crate::book::stock::Stock { note, ..stock }))
             }),
+            Table::HoldBacks => row.ingredient("ingredient").and_then(|of| {
+                let held = flat::hold_back_of(&mut row, of)?;
+                let why = book.house().hold_back(&held.of).and_then(|now| now.why.clone());
+                let why = if row.says("why") { held.why } else { why };
+                Some(Item::HoldBack(crate::book::hold_back::HoldBack { why, ..held }))
+            }),
             Table::Tastings => flat::tasting_of(&mut row).map(|t| Item::Tasting(Box::new(t))),
             Table::Weighings => flat::weighing_of(&mut row).map(|w| Item::Weighing(Box::new(w))),
             Table::Measures => {

@@ -45,6 +45,7 @@ fn rows(table: Table, bundle: &Bundle, packs: &Book, who: &Who<'_>) -> Vec<Cells
         }
         Table::Cautions => bundle.cautions.iter().map(flat::caution_cells).collect(),
         Table::Prices => bundle.prices.iter().map(|p| flat::price_cells(p, who)).collect(),
+        Table::HoldBacks => bundle.hold_backs.iter().map(|h| flat::hold_back_cells(h, who)).collect(),
         Table::Stock => bundle.stock.iter().map(|s| flat::stock_cells(s, who)).collect(),
         Table::Tastings => bundle.tastings.iter().map(flat::tasting_cells).collect(),
         Table::Weighings => bundle.weighings.iter().map(flat::weighing_cells).collect(),

@@ -89,6 +89,7 @@ fn same(one: &Book, other: &Book) {
     let (a, b) = (one.house(), other.house());
     assert_eq!(a.prices().collect::<Vec<_>>(), b.prices().collect::<Vec<_>>());
     assert_eq!(a.stock().collect::<Vec<_>>(), b.stock().collect::<Vec<_>>());
+    assert_eq!(a.hold_backs().collect::<Vec<_>>(), b.hold_backs().collect::<Vec<_>>());
     assert_eq!(a.tastings(), b.tastings());
     assert_eq!(a.weighings(), b.weighings());
     assert_eq!(a.measures(), b.measures());
@@ -193,6 +194,7 @@ proptest! {
             Table::Cautions => b"id,text\n",
             Table::Prices => b"item\tpaid\tsize\n",
             Table::Stock => b"item,level\n",
+            Table::HoldBacks => b"item,goes_in\n",
             Table::Tastings => b"id,on,of,score,told\n",
             Table::Weighings => b"id,method,before,after\n",
             Table::Measures => b"dash,drop\n",

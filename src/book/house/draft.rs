@@ -10,7 +10,7 @@ use crate::book::record_kind::RecordKind;
 use crate::book::tasting::{TastedThing, Told};
 use crate::book::weighing::Weighing;
 use crate::book::word::Level;
-use crate::measure::{Affinity, Amount, Measures, Money, Score};
+use crate::measure::{Affinity, Amount, Grade, Measures, Money, Score};
 
 /// A draft of a record of a house book.
 pub(super) trait HouseDraft: Draft + Send {
@@ -63,6 +63,15 @@ pub(super) struct StockDraft {
     pub(super) of: Option<IngredientId>,
     pub(super) level: Option<Level>,
     pub(super) note: Option<String>,
+}
+
+/// A hold-back as written.
+#[derive(Debug, Clone, Default, Deserialize)]
+#[serde(default, deny_unknown_fields, rename = "HoldBack")]
+pub(super) struct HoldBackDraft {
+    pub(super) of: Option<IngredientId>,
+    pub(super) goes_in: Option<Grade>,
+    pub(super) why: Option<String>,
 }
 
 /// A tasting as written.
@@ -127,6 +136,24 @@ impl Draft for StockDraft {
 }
 
 impl HouseDraft for StockDraft {
+    fn stem(&self) -> Option<String> {
+        self.label()
+    }
+}
+
+impl Draft for HoldBackDraft {
+    const WHAT: &'static str = "hold-back of";
+
+    fn label(&self) -> Option<String> {
+        self.of.as_ref().map(ToString::to_string)
+    }
+
+    fn missing(&self) -> Vec<&'static str> {
+        missing!(self: of, goes_in)
+    }
+}
+
+impl HouseDraft for HoldBackDraft {
     fn stem(&self) -> Option<String> {
         self.label()
     }

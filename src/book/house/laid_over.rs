@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::Whose;
-use super::draft::{BondDraft, HouseDraft, PriceDraft, StockDraft, TastingDraft};
+use super::draft::{BondDraft, HoldBackDraft, HouseDraft, PriceDraft, StockDraft, TastingDraft};
 use crate::book::draft::{IngredientDraft, PrepDraft, TemplateDraft};
 use crate::book::list::options;
 use crate::book::origin::Origin;
@@ -94,6 +94,7 @@ impl LaidOver for BondDraft {
 }
 impl LaidOver for PriceDraft {}
 impl LaidOver for StockDraft {}
+impl LaidOver for HoldBackDraft {}
 impl LaidOver for TastingDraft {}
 impl LaidOver for Measures {}
 impl LaidOver for Weighing {}

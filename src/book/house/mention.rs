@@ -51,6 +51,7 @@ fn mentions_of_ingredient(book: &Book, id: &IngredientId) -> Vec<RecordPath> {
     }
     found.extend(house.price(id).map(|_| (RecordKind::Price, id.to_string())));
     found.extend(house.stock_of(id).map(|_| (RecordKind::Stock, id.to_string())));
+    found.extend(house.hold_back(id).map(|_| (RecordKind::HoldBack, id.to_string())));
     found.extend(tastings_of(house, id).map(|stem| (RecordKind::Tasting, stem)));
     found.into_iter().filter_map(|(kind, stem)| RecordPath::within(kind, &stem).ok()).collect()
 }
@@ -80,7 +81,7 @@ const fn fields_with_ids(kind: RecordKind) -> &'static [&'static str] {
         RecordKind::Bond => &["between"],
         RecordKind::Template | RecordKind::Spec => &["id", "from", "slots", "garnish"],
         RecordKind::Prep => &["makes", "lines"],
-        RecordKind::Price | RecordKind::Stock => &["of"],
+        RecordKind::Price | RecordKind::Stock | RecordKind::HoldBack => &["of"],
         RecordKind::Tasting => &["of", "told"],
         RecordKind::Measures | RecordKind::Weighing => &[],
     }

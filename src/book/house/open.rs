@@ -6,7 +6,7 @@ use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::ops::Range;
 use std::path::Path;
 
-use super::draft::{BondDraft, PriceDraft, StockDraft, TastingDraft};
+use super::draft::{BondDraft, HoldBackDraft, PriceDraft, StockDraft, TastingDraft};
 use super::laid_over::LaidOver;
 use super::opinion::edges;
 use super::page::read_page;
@@ -21,6 +21,7 @@ use crate::book::draft::{Draft, IngredientDraft, PrepDraft, TemplateDraft};
 use crate::book::edge::Edge;
 use crate::book::fault::{Fault, Problem};
 use crate::book::fold::fold;
+use crate::book::hold_back::HoldBack;
 use crate::book::id::{IngredientId, TemplateId};
 use crate::book::ingredient::Ingredient;
 use crate::book::leaf::{Leaf, overlay};
@@ -387,7 +388,7 @@ impl<'p> Laying<'p> {
         kept
     }
 
-    /// Prices, stock, tastings, measures and weighings.
+    /// Prices, stock, hold-backs, tastings, measures and weighings.
     fn facts(&mut self, known: &Known) {
         for record in self.drafts::<PriceDraft>(RecordKind::Price) {
             let PriceDraft { of: Some(of), paid: Some(paid), size: Some(size), note } = &record.listed.draft
@@ -406,6 +407,17 @@ impl<'p> Laying<'p> {
             let stock = Stock { of: of.clone(), level: *level, note: note.clone() };
             if self.holds(&record, known, of, note.as_deref()) {
                 self.house.stock.insert(of.clone(), stock);
+            }
+        }
+        for record in self.drafts::<HoldBackDraft>(RecordKind::HoldBack) {
+            let HoldBackDraft { of: Some(of), goes_in: Some(goes_in), why } = &record.listed.draft else {
+                continue;
+            };
+            let held = HoldBack { of: of.clone(), goes_in: *goes_in, why: why.clone() };
+            let before = self.faults.len();
+            texts(&record, &[("why", why.as_deref(), MOST_TEXT)], &mut self.faults);
+            if self.holds(&record, known, of, None) && self.faults.len() == before {
+                self.house.hold_backs.insert(of.clone(), held);
             }
         }
         for record in self.drafts::<TastingDraft>(RecordKind::Tasting) {

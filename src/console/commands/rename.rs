@@ -77,7 +77,11 @@ fn moved_path(path: &RecordPath, id: &str, to: &str) -> Result<RecordPath, Failu
             let (a, b) = (if a == id { to } else { a }, if b == id { to } else { b });
             path_of(kind, &pair_stem(a, b))
         }
-        RecordKind::Price | RecordKind::Stock | RecordKind::Prep if path.stem() == id => path_of(kind, to),
+        RecordKind::Price | RecordKind::Stock | RecordKind::HoldBack | RecordKind::Prep
+            if path.stem() == id =>
+        {
+            path_of(kind, to)
+        }
         _ => Ok(path.clone()),
     }
 }

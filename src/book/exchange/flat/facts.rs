@@ -7,6 +7,7 @@ use crate::book::exchange::fault::quoted;
 use crate::book::exchange::fields::Taking;
 use crate::book::exchange::filling::Filling;
 use crate::book::exchange::who::Who;
+use crate::book::hold_back::HoldBack;
 use crate::book::id::{IngredientId, TemplateId};
 use crate::book::origin::Origin;
 use crate::book::price::Price;
@@ -127,6 +128,23 @@ pub(in super::super) fn stock_of(row: &mut Taking<'_>, of: IngredientId) -> Opti
     };
     let stock = Stock { of, level: level?, note: row.text("note") };
     row.faults.is_empty().then_some(stock)
+}
+
+/// A hold-back as cells.
+pub(in super::super) fn hold_back_cells(held: &HoldBack, who: &Who<'_>) -> Cells {
+    let mut row = Filling::default();
+    row.text("ingredient", who.name_of(&held.of));
+    row.text("goes_in", held.goes_in.value().to_string());
+    row.some("why", held.why.as_ref());
+    row.done()
+}
+
+/// The hold-back of a row's cells.
+pub(in super::super) fn hold_back_of(row: &mut Taking<'_>, of: IngredientId) -> Option<HoldBack> {
+    let text = row.needed("goes_in")?;
+    let goes_in = row.taken("goes_in", text.parse::<Grade>())?;
+    let held = HoldBack { of, goes_in, why: row.text("why") };
+    row.faults.is_empty().then_some(held)
 }
 
 /// A tasting as cells.
