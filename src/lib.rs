@@ -6,7 +6,7 @@
 //! 2. [`liquid`]: the physics of mixtures; [`book`]: the records.
 //! 3. [`pairing`]: the graph over a book; [`drink`]: a spec in the glass.
 //! 4. [`riff`]: building variants.
-//! 5. [`report`]: results as text and JSON.
+//! 5. [`report`]: results as text, JSON and HTML.
 //! 6. [`console`]: the commands, for the shell and the prompt.
 
 pub mod measure;

@@ -23,6 +23,7 @@ mod house_faults;
 mod json;
 mod listing;
 mod noticed;
+mod paper;
 mod phrase;
 mod prep;
 mod riffs;
@@ -62,6 +63,9 @@ pub use house_book::{HouseFilesTold, house_book, merged, sharing};
 pub use house_faults::{HouseFaults, Mends, mends, with_house_faults};
 pub use json::json;
 pub use listing::{by_family, contents, facets, families, ingredients, kinds, specs, templates};
+pub use paper::{
+    Card, FillMark, Insert, Label, NotASheet, PaperFault, Part, Sheet, cards, insert, labels, page,
+};
 pub use phrase::View;
 pub use prep::preps;
 pub use riffs::riffs;

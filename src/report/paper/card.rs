@@ -1,0 +1,225 @@
+//! Spec cards for the back of the bar.
+
+use serde::{Serialize, Serializer};
+use serde_json::{Value, json};
+
+use super::drawing::Drawing;
+use super::place::{Placed, Places};
+use super::press::{Frame, Print, press};
+use super::room::Room;
+use super::{PaperFault, Sheet, place};
+use crate::report::Gauge;
+
+/// White between a card's frame and its words.
+const PADDING_MM: f64 = 4.0;
+/// Points of a card's type, and of small type; amounts are set 1.9 times as large.
+const TYPE_PT: (f64, f64) = (8.5, 7.0);
+/// How much of the width amounts take at most.
+const AMOUNTS: f64 = 0.4;
+
+/// How a drink is made, to be read at arm's length.
+#[derive(Debug, Clone, PartialEq, Default, Serialize)]
+pub struct Card {
+    /// The drink.
+    pub name: String,
+    /// Its family.
+    pub family: String,
+    /// How it is made: `shaken`.
+    pub method: String,
+    /// What it is served in.
+    pub glass: String,
+    /// Amounts and what they are of.
+    pub lines: Vec<(String, String)>,
+    /// What goes on it.
+    pub garnish: Option<String>,
+    /// What to do, in order.
+    pub steps: Vec<String>,
+    /// Figures against their bands.
+    #[serde(serialize_with = "plain_figures")]
+    pub figures: Vec<Gauge>,
+    /// Labels and their values.
+    pub facts: Vec<(String, String)>,
+    /// The groups of allergens in it.
+    pub allergens: Vec<String>,
+    /// What can harm someone.
+    pub cautions: Vec<String>,
+    /// A remark.
+    pub note: Option<String>,
+}
+
+/// Spec cards with frames to cut along: four on A4 and letter, two on A5, one on A6.
+///
+/// A card that is too long for its place is set in small type, else gets a whole row, a sheet, or more.
+///
+/// # Errors
+/// Only if a template is at fault.
+pub fn cards(cards: &[Card], sheet: Sheet) -> Result<String, PaperFault> {
+    let (columns, rows) = match sheet {
+        Sheet::A4 | Sheet::Letter => (2, 2),
+        Sheet::A5 => (1, 2),
+        Sheet::A6 => (1, 1),
+    };
+    let places = Places::new(sheet, columns, rows);
+    let sheets =
+        places.lay(cards.iter().map(Shown::new), |shown, width, small| height_mm(shown.card, width, small));
+    let paper = Cards { places, type_pt: TYPE_PT.0, small_pt: TYPE_PT.1, sheets };
+    press(
+        "cards.html",
+        &Print { title: "Spec cards", frame: Frame::new(sheet, place::MARGIN_MM, 10.0), paper },
+    )
+}
+
+#[derive(Debug, Serialize)]
+struct Cards<'c> {
+    places: Places,
+    type_pt: f64,
+    small_pt: f64,
+    sheets: Vec<Vec<Placed<Shown<'c>>>>,
+}
+
+#[derive(Debug, Serialize)]
+struct Shown<'c> {
+    card: &'c Card,
+    way: Vec<&'c str>,
+    figures: Vec<Drawing>,
+}
+
+impl<'c> Shown<'c> {
+    fn new(card: &'c Card) -> Self {
+        let way = [&card.family, &card.method, &card.glass].map(String::as_str);
+        let way = way.into_iter().filter(|word| !word.trim().is_empty()).collect();
+        Self { card, way, figures: card.figures.iter().map(Drawing::new).collect() }
+    }
+}
+
+/// How high a card is in a box of such a width, frame and all.
+fn height_mm(card: &Card, width_mm: f64, small: bool) -> f64 {
+    let mut room = Room::new(width_mm - 2.0 * PADDING_MM - 1.0, if small { TYPE_PT.1 } else { TYPE_PT.0 });
+    room.bold(2.0, &card.name);
+    room.text(1.1, &format!("{}, {}, {}", card.family, card.method, card.glass));
+    room.white(2.0);
+    for (amount, name) in &card.lines {
+        room.pair(AMOUNTS, 1.9, amount, name);
+        room.white(0.6);
+    }
+    if let Some(garnish) = &card.garnish {
+        room.text(1.3, &format!("Garnish: {garnish}"));
+    }
+    for step in &card.steps {
+        room.indented(6.0, 1.0, step);
+    }
+    for gauge in &card.figures {
+        room.text(1.0, &format!("{} {} {}", gauge.label, gauge.value_text, gauge.unit));
+        room.white(7.0 + 3.8 * gauge.bands.len().max(1) as f64);
+        for band in &gauge.bands {
+            room.bold(1.0, &band.words(gauge.value));
+        }
+    }
+    for (label, value) in &card.facts {
+        room.pair(0.4, 1.0, label, value);
+    }
+    room.bold(1.0, &format!("Allergens: none recorded {}", card.allergens.join(", ")));
+    for caution in &card.cautions {
+        room.indented(5.0, 1.0, &format!("Caution: {caution}"));
+        room.white(2.0);
+    }
+    room.text(1.0, card.note.as_deref().unwrap_or_default());
+    // The white between the parts.
+    room.white(6.0);
+    room.height_mm() + 2.0 * PADDING_MM + 1.0
+}
+
+/// Gauges as plain data.
+fn plain_figures<S: Serializer>(figures: &[Gauge], serializer: S) -> Result<S::Ok, S::Error> {
+    let plain = |gauge: &Gauge| -> Value {
+        let bands: Vec<Value> = gauge
+            .bands
+            .iter()
+            .map(|band| json!({ "label": band.label, "least": band.least, "most": band.most }))
+            .collect();
+        json!({
+            "label": gauge.label,
+            "value": gauge.value,
+            "value_text": gauge.value_text,
+            "unit": gauge.unit,
+            "bands": bands,
+        })
+    };
+    serializer.collect_seq(figures.iter().map(plain))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::report::Span;
+
+    fn card() -> Card {
+        let two = |a: &str, b: &str| (a.to_owned(), b.to_owned());
+        Card {
+            name: "Orchard sour".to_owned(),
+            family: "sour".to_owned(),
+            method: "shaken".to_owned(),
+            glass: "coupe".to_owned(),
+            lines: vec![
+                two("60 ml", "apple brandy"),
+                two("22.5 ml", "lemon juice"),
+                two("15 ml", "honey syrup"),
+            ],
+            garnish: Some("apple fan".to_owned()),
+            steps: vec!["Shake hard.".to_owned(), "Strain twice.".to_owned()],
+            figures: vec![Gauge {
+                label: "strength".to_owned(),
+                value: 20.7,
+                value_text: "20.7".to_owned(),
+                unit: "% vol".to_owned(),
+                bands: vec![Span { label: "sour".to_owned(), least: 15.0, most: 20.0 }],
+                scale: (0.0, 40.0),
+            }],
+            facts: vec![two("sugar to acid", "7.1 to 1")],
+            allergens: vec![],
+            cautions: vec!["Raw egg: local codes come first.".to_owned()],
+            note: Some("From the upper bar.".to_owned()),
+        }
+    }
+
+    fn sheets(page: &str) -> usize {
+        page.matches("<section").count()
+    }
+
+    #[test]
+    fn everything_is_on_the_card() {
+        let page = cards(&[card()], Sheet::A6).unwrap();
+        for said in [
+            "Orchard sour",
+            "sour, shaken, coupe",
+            "60 ml",
+            "apple brandy",
+            "apple fan",
+            "Strain twice.",
+            "<title>strength 20.7 % vol; above the sour band 15-20</title>",
+            "7.1 to 1",
+            "none recorded",
+            "Raw egg: local codes come first.",
+            "From the upper bar.",
+        ] {
+            assert!(page.contains(said), "{said}");
+        }
+    }
+
+    #[test]
+    fn cards_fill_sheets() {
+        for (sheet, a_sheet) in [(Sheet::A4, 4), (Sheet::Letter, 4), (Sheet::A5, 2), (Sheet::A6, 1)] {
+            for count in [0, 1, a_sheet, a_sheet + 1] {
+                let page = cards(&vec![card(); count], sheet).unwrap();
+                assert_eq!(sheets(&page), count.div_ceil(a_sheet), "{count} on {sheet}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_card_is_plain_data_too() {
+        let data = serde_json::to_value(card()).unwrap();
+        assert_eq!(data["lines"][0], json!(["60 ml", "apple brandy"]));
+        assert_eq!(data["figures"][0]["bands"][0]["most"], json!(20.0));
+    }
+}
