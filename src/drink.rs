@@ -22,7 +22,9 @@ pub use amounts::{
 };
 pub use band::{Band, Interval, classic_band, published_band};
 pub use difference::{Difference, differences};
-pub use figures::{Figures, NothingPoured, added_volume, before_ice, contents_of, figures, figures_with};
+pub use figures::{
+    Figures, NothingPoured, added_volume, before_ice, contents_of, figures, figures_with, parts_of,
+};
 pub use house::{House, ice_of, melt_of};
 pub use prep::{Apart, Made, made};
 pub use spec::{Line, Spec};

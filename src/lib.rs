@@ -5,7 +5,7 @@
 //! 1. [`measure`]: quantities as types.
 //! 2. [`liquid`]: the physics of mixtures; [`book`]: the records.
 //! 3. [`pairing`]: the graph over a book; [`drink`]: a spec in the glass.
-//! 4. [`riff`]: building variants.
+//! 4. [`riff`]: building variants; [`service`]: drinks made ahead, and what they cost.
 //! 5. [`report`]: results as text, JSON and HTML.
 //! 6. [`console`]: the commands, for the shell and the prompt.
 
@@ -20,6 +20,8 @@ pub mod pairing;
 pub mod drink;
 
 pub mod riff;
+
+pub mod service;
 
 pub mod report;
 

@@ -5,8 +5,14 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Floors, lowest first. Those on one line stand side by side and do not import each other.
-const FLOORS: [&[&str]; 6] =
-    [&["measure"], &["liquid", "book"], &["pairing", "drink"], &["riff"], &["report"], &["console"]];
+const FLOORS: [&[&str]; 6] = [
+    &["measure"],
+    &["liquid", "book"],
+    &["pairing", "drink"],
+    &["riff", "service"],
+    &["report"],
+    &["console"],
+];
 
 fn floor_of(module: &str) -> Option<usize> {
     FLOORS.iter().position(|floor| floor.contains(&module))

@@ -83,7 +83,7 @@ fn solutes(makeup: &Makeup) -> [(Solute, Concentration); Solute::COUNT] {
 ///
 /// # Errors
 /// [`LiquidError`] if the makeup cannot be: more sugar and alcohol than there is room for.
-pub(super) fn parts_of(makeup: &Makeup, volume: Volume) -> Result<Parts, LiquidError> {
+pub fn parts_of(makeup: &Makeup, volume: Volume) -> Result<Parts, LiquidError> {
     if makeup.solid {
         let litres = volume.ml() / 1000.0;
         let dry = |(solute, held): (Solute, Concentration)| {

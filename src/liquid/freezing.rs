@@ -206,6 +206,22 @@ pub fn fill_share(parts: &Parts, temperature: Temperature) -> Result<f64, Liquid
     Ok(if volume > 0.0 { volume / (volume + expansion) } else { 1.0 })
 }
 
+/// By how much a freezer may run colder than it says, K; *ours*. Bottles are filled for that.
+pub const RUNS_COLDER: f64 = 6.0;
+
+/// The most that any bottle is filled, of its brim, so that it can grow as it warms again; *ours*.
+pub const MOST_FILL: f64 = 0.98;
+
+/// How full a bottle may be in a freezer of that temperature, of its brim: for one that runs [`RUNS_COLDER`], and never more
+/// than [`MOST_FILL`].
+///
+/// # Errors
+/// As for [`at`].
+pub fn safe_fill(parts: &Parts, temperature: Temperature) -> Result<f64, LiquidError> {
+    let colder = Temperature::clamped((temperature.celsius() - RUNS_COLDER).max(COLDEST));
+    Ok(fill_share(parts, colder)?.min(MOST_FILL))
+}
+
 /// The strength from which a liquid with the same things dissolved does not freeze at a temperature; none if no
 /// strength that leaves room for water does.
 ///

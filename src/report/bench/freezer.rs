@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 
 use super::measured;
-use crate::liquid::freezing::{self, Pours, UNCERTAIN_KELVIN};
+use crate::liquid::freezing::{self, MOST_FILL, Pours, RUNS_COLDER, UNCERTAIN_KELVIN};
 use crate::liquid::{LiquidError, Parts};
 use crate::measure::{HouseUnit, Temperature, Volume};
 use crate::report::Report;
@@ -29,15 +29,6 @@ pub struct Freezer {
     /// The bottle, if one was named.
     pub bottle: Option<Volume>,
 }
-
-/// By how much a freezer may run colder than it says, K; *ours*. Bottles are filled for that.
-const RUNS_COLDER: f64 = 6.0;
-
-/// The most that any bottle is filled, of its brim, so that it can grow as it warms again; *ours*.
-const MOST_FILL: f64 = 0.98;
-
-/// Coldest that the tables answer for, °C.
-const COLDEST: f64 = -40.0;
 
 /// What a freezer does to a liquid.
 ///
@@ -91,8 +82,7 @@ fn liquid_facts(
     let liquid = &one.liquid;
     let (frozen, pours) = (freezing::at(liquid, at)?, freezing::pours(liquid, at)?);
     let figures = liquid.measured();
-    let colder = Temperature::clamped((at.celsius() - RUNS_COLDER).max(COLDEST));
-    let fill = freezing::fill_share(liquid, colder)?.min(MOST_FILL);
+    let fill = freezing::safe_fill(liquid, at)?;
     let fact = |label: &str, value: String| (label.to_owned(), value);
     let mut facts = vec![
         fact(
