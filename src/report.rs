@@ -4,6 +4,7 @@
 //! into text for a screen or a pipe, [`json`] gives the answer to another program. This floor does not know how a
 //! result was found, and it never prints.
 
+mod ahead;
 mod balance;
 mod bar;
 mod bench;
@@ -43,6 +44,10 @@ mod turned;
 mod work;
 mod year;
 
+pub use ahead::{
+    BatchTold, CostTold, Rows, StandInCost, batch, batch_labels, batch_rows, card, card_paper, card_rows,
+    cost, cost_rows, hold_backs, kit, kit_insert, kit_labels, kit_rows, prep_list, prep_rows,
+};
 pub use balance::{Balance, balance};
 pub use bar::{measures, prices, stock};
 pub use bench::{
@@ -199,6 +204,13 @@ impl Report {
     #[must_use]
     pub fn drawn(self, text: impl Into<String>) -> Self {
         self.with(Block::Drawn(text.into()))
+    }
+
+    /// The same report with its title as a heading over its blocks, for a title that goes for more.
+    #[must_use]
+    pub fn with_first_as_heading(mut self) -> Self {
+        self.blocks.insert(0, Block::Heading(self.title.clone()));
+        self
     }
 
     fn with(mut self, block: Block) -> Self {

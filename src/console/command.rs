@@ -3,9 +3,9 @@
 use clap::Subcommand;
 
 use super::commands::{
-    accord, alias, balance, bench, book, bridge, check, edit, explain, export, goes, help, history, import,
-    list, measure, new, pairs, price, quit, remove, rename, riff, save, season, show, stock, swap, taste,
-    tune, work,
+    accord, ahead, alias, balance, bench, book, bridge, check, edit, explain, export, goes, help, history,
+    import, list, measure, new, pairs, price, quit, remove, rename, riff, save, season, show, stock, swap,
+    taste, tune, work,
 };
 use super::desk::Desk;
 use super::failure::Failure;
@@ -34,6 +34,18 @@ pub enum Command {
     Explain(explain::Args),
     /// Other amounts for a drink: too sweet, weaker, to fit a glass
     Tune(tune::Args),
+    /// A drink made ahead, for many
+    Batch(ahead::batch::Args),
+    /// The mix of a drink without its spirit, to take home
+    Kit(ahead::kit::Args),
+    /// What to make for a day
+    Prep(ahead::prep::Args),
+    /// What a serve costs, and what it may be sold for
+    Cost(ahead::cost::Args),
+    /// A drink's spec card, for the back of the bar
+    Card(ahead::card::Args),
+    /// What is held back of a batch, and why
+    Hold(ahead::hold::Args),
     /// Take a drink up, to work on it step by step
     Work(work::Args),
     /// In the drink in hand: one ingredient in another's place
@@ -109,6 +121,7 @@ pub enum Command {
 pub(super) const GROUPS: &[(&str, &[&str])] = &[
     ("What goes with what", &["show", "pairs", "bridge", "accord", "season"]),
     ("Drinks", &["swap", "balance", "riff", "explain", "tune"]),
+    ("Made ahead", &["batch", "kit", "prep", "cost", "card", "hold"]),
     (
         "The drink in hand",
         &[
@@ -127,10 +140,10 @@ pub(super) const GROUPS: &[(&str, &[&str])] = &[
 ];
 
 /// Names of the commands in the order of the list.
-pub const COMMANDS: [&str; 44] = names();
+pub const COMMANDS: [&str; 50] = names();
 
-const fn names() -> [&'static str; 44] {
-    let mut names = [""; 44];
+const fn names() -> [&'static str; 50] {
+    let mut names = [""; 50];
     let (mut group, mut at) = (0, 0);
     while group < GROUPS.len() {
         let mut index = 0;
@@ -170,6 +183,12 @@ impl Command {
             Self::Riff(args) => riff::run(args, desk),
             Self::Explain(args) => explain::run(args, desk),
             Self::Tune(args) => tune::run(args, desk),
+            Self::Batch(args) => ahead::batch::run(args, desk),
+            Self::Kit(args) => ahead::kit::run(args, desk),
+            Self::Prep(args) => ahead::prep::run(args, desk),
+            Self::Cost(args) => ahead::cost::run(args, desk),
+            Self::Card(args) => ahead::card::run(args, desk),
+            Self::Hold(args) => ahead::hold::run(args, desk),
             Self::Work(args) => work::run(args, desk),
             Self::Put(args) => work::put::run(args, desk),
             Self::Amount(args) => work::amount::run(args, desk),

@@ -1,6 +1,7 @@
 //! One command, one file.
 
 pub(super) mod accord;
+pub(super) mod ahead;
 pub(super) mod alias;
 mod back;
 pub(super) mod balance;

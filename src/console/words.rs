@@ -33,7 +33,7 @@ pub fn split(line: &str) -> Result<Vec<String>, OpenQuote> {
 }
 
 /// Options whose value may be a name of several words, as people say it: `--in dry martini`.
-pub(super) const NAME_OPTIONS: [&str; 28] = [
+pub(super) const NAME_OPTIONS: [&str; 30] = [
     "--open",
     "--in",
     "--swap",
@@ -62,10 +62,12 @@ pub(super) const NAME_OPTIONS: [&str; 28] = [
     "--made-from",
     "--keeps",
     "--map",
+    "--style",
+    "--prices",
 ];
 
 /// Options whose value may be a quantity of two words, as people write it: `--ice 250 g`.
-const QUANTITY_OPTIONS: [&str; 21] = [
+const QUANTITY_OPTIONS: [&str; 36] = [
     "--ice",
     "--ice-at",
     "--wet",
@@ -75,6 +77,21 @@ const QUANTITY_OPTIONS: [&str; 21] = [
     "--ends-at",
     "--minutes",
     "--bottle",
+    "--volume",
+    "--keg",
+    "--dispenser",
+    "--bowl",
+    "--water",
+    "--freezer",
+    "--across",
+    "--target",
+    "--tax",
+    "--price",
+    "--step",
+    "--waste",
+    "--ice-price",
+    "--spare",
+    "--parts",
     "--brim",
     "--warmest",
     "--dilution",

@@ -120,7 +120,7 @@ pub(super) fn volume_short(ml: f64, view: View) -> String {
     }
 }
 
-fn gauges(figures: &Figures, published: Option<&Band>, classics: Option<&Band>) -> Vec<Gauge> {
+pub(super) fn gauges(figures: &Figures, published: Option<&Band>, classics: Option<&Band>) -> Vec<Gauge> {
     let spans = |of: fn(&Band) -> Option<Interval>| -> Vec<Span> {
         let one = |band: Option<&Band>, label: &str| {
             band.and_then(of).map(|i| Span { label: label.to_owned(), least: i.least, most: i.most })

@@ -202,6 +202,12 @@ pub(super) fn answer(desk: &Desk<'_>, spec: Spec<'_>, method_supposed: bool) -> 
     Ok(Answer::new(report::balance(&desk.library.book, &balance, view(desk))))
 }
 
+/// A drink as the house makes it, against its bands.
+pub(super) fn balance_of_spec<'s>(desk: &Desk<'_>, spec: Spec<'s>) -> Result<Balance<'s>, Failure> {
+    let diluted = Diluted { figures: figures(&spec)?, ends: None };
+    Ok(balance_of(desk, spec, diluted, false, Sweetness::WORKING))
+}
+
 fn balance_of<'s>(
     desk: &Desk<'_>,
     mut spec: Spec<'s>,

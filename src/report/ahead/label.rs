@@ -1,0 +1,158 @@
+//! Labels of what is made ahead.
+
+use std::collections::BTreeSet;
+
+use jiff::civil::Date;
+
+use super::words::{ahead_texts, day, keep_by, label_name, place_words, short, standard_drinks};
+use crate::book::{Allergen, Book, Method};
+use crate::measure::{HouseUnit, Mass, Volume};
+use crate::report::describe::cautions;
+use crate::report::{FillMark, Label, Part};
+use crate::service::{AheadCaution, Batch, Kit, Style};
+
+/// The ingredients of a batch as a label has them: by weight, the heaviest first.
+pub(super) fn parts(batch: &Batch<'_>) -> Vec<Part> {
+    batch
+        .by_weight()
+        .into_iter()
+        .map(|(ingredient, _)| match ingredient {
+            Some(i) => Part { name: label_name(i), allergen: !i.allergens.is_empty() },
+            None => Part { name: "water".to_owned(), allergen: false },
+        })
+        .collect()
+}
+
+/// The EU groups of what is in the bottle, not of what is added at service.
+pub(super) fn allergens(batch: &Batch<'_>) -> Vec<String> {
+    let poured = batch.lines.iter().filter(|l| l.in_batch > Volume::ZERO);
+    let all: BTreeSet<Allergen> = poured.flat_map(|l| l.line.ingredient.allergens.iter().copied()).collect();
+    all.iter().map(|a| a.name().to_owned()).collect()
+}
+
+/// What is done with it at service: `shake 94 ml with ice, strain; add 1 dash ...`.
+fn serve_words(batch: &Batch<'_>, unit: HouseUnit) -> String {
+    let pour = short(batch.pour, unit);
+    let how = match (batch.style, batch.spec.method) {
+        (Style::Chilled, _) => format!("Turn over once. Pour {pour} from the fridge, no ice"),
+        (Style::Freezer, _) => format!("Turn over once. Pour {pour} from the freezer, no ice"),
+        (Style::OverIce, _) => format!("Turn over once. Pour {pour} over fresh ice"),
+        (Style::Long, _) => format!("Shake. Pour {pour} over fresh ice and lengthen"),
+        (Style::ToOrder, Method::Shaken) => format!("Shake {pour} with ice and strain"),
+        (Style::ToOrder, Method::Stirred) => format!("Stir {pour} over ice and strain"),
+        (Style::ToOrder, Method::Blended) => format!("Blend {pour} with ice"),
+        (Style::ToOrder, _) => format!("Shake. Pour {pour} over ice"),
+        (Style::Punch, _) => "Pour over a block of ice in the bowl, ladle out".to_owned(),
+        (Style::Tap, _) => format!("Draw {pour} from the tap"),
+    };
+    let adds: Vec<&str> = batch
+        .lines
+        .iter()
+        .filter(|l| l.at_service.is_some())
+        .map(|l| l.line.ingredient.name.as_str())
+        .collect();
+    if adds.is_empty() { format!("{how}.") } else { format!("{how}; add {}.", adds.join(", ")) }
+}
+
+fn label(
+    book: &Book,
+    batch: &Batch<'_>,
+    name: String,
+    serve: String,
+    made: Option<Date>,
+    unit: HouseUnit,
+) -> Label {
+    let mut texts = ahead_texts(
+        batch
+            .cautions()
+            .into_iter()
+            .filter(|c| matches!(c, AheadCaution::Gas | AheadCaution::FreezerGlass))
+            .collect(),
+    );
+    texts.extend(cautions(book, batch.spec.cautions().into_iter()).into_iter().map(|c| c.text.clone()));
+    Label {
+        house: None,
+        name,
+        made_on: made.map(day),
+        keep_by: made.map(|made| day(keep_by(made, batch.keeps.days))),
+        strength: Some(format!("{:.1}", batch.measured.strength)),
+        volume: String::new(),
+        ingredients: parts(batch),
+        allergens: allergens(batch),
+        standard_drinks: Vec::new(),
+        storage: vec![format!("Keep {}.", place_words(batch.keeps.store))],
+        serve: Some(serve),
+        cautions: texts,
+        fill: None,
+    }
+    .with_days(batch, unit)
+}
+
+impl Label {
+    /// Where no day is known, how long it keeps stands in its place.
+    fn with_days(mut self, batch: &Batch<'_>, unit: HouseUnit) -> Self {
+        if self.made_on.is_none() {
+            self.storage.push(format!("Keeps {} days.", batch.keeps.days));
+        }
+        self.storage.push(format!("Serve: {}.", short(batch.pour, unit)));
+        self
+    }
+}
+
+/// A label for every container of a batch; one without a fill line where none was named.
+pub fn batch_labels(book: &Book, batch: &Batch<'_>, made: Option<Date>, unit: HouseUnit) -> Vec<Label> {
+    let one = label(book, batch, batch.spec.name.clone(), serve_words(batch, unit), made, unit);
+    let ethanol = |of: Volume| {
+        let all = batch.measured.volume.ml().max(1e-9);
+        Mass::clamped(batch.liquid.ethanol().grams() * of.ml() / all)
+    };
+    let with = |held: Volume, of: Option<Volume>| Label {
+        volume: short(held, unit),
+        standard_drinks: standard_drinks(ethanol(held)),
+        fill: of.map(|of| FillMark {
+            label: format!("filled to {}", short(held, unit)),
+            share: held.ml() / of.ml(),
+        }),
+        ..one.clone()
+    };
+    let Some(packing) = &batch.packing else { return vec![with(batch.measured.volume, None)] };
+    let mut labels = Vec::new();
+    for filled in &packing.filled {
+        for place in 1..=filled.count {
+            let held = filled.last.filter(|_| place == filled.count).unwrap_or(filled.line);
+            labels.push(with(held, Some(filled.vessel.holds)));
+        }
+    }
+    labels
+}
+
+/// A label for every bottle of a kit.
+pub fn kit_labels(book: &Book, kit: &Kit<'_>, made: Option<Date>, unit: HouseUnit) -> Vec<Label> {
+    let names: Vec<&str> = kit.spirits.iter().map(|(i, _)| i.name.as_str()).collect();
+    let how = match kit.spec.method {
+        Method::Shaken => "shake with ice and strain",
+        Method::Stirred => "stir over ice and strain",
+        Method::Blended => "blend with ice",
+        Method::Built | Method::NoIce => "pour over ice",
+    };
+    let serve = format!(
+        "Shake the bottle. {} of this to {} of {}; {how}.",
+        short(kit.mix.pour, unit),
+        short(kit.spirit, unit),
+        names.join(" and ")
+    );
+    let held = kit.bottle.as_ref().map_or(kit.mix.measured.volume, |b| b.mix);
+    let count = kit.mix.packing.as_ref().map_or(1, crate::service::Packing::count);
+    let ethanol = kit.mix.liquid.ethanol().grams() * held.ml() / kit.mix.measured.volume.ml().max(1e-9);
+    let name = format!("{}: the mix", kit.spec.name);
+    let one = Label {
+        volume: short(held, unit),
+        standard_drinks: if ethanol > 0.1 { standard_drinks(Mass::clamped(ethanol)) } else { Vec::new() },
+        fill: kit.bottle.as_ref().map(|b| FillMark {
+            label: format!("mix to {}", short(b.mix, unit)),
+            share: b.mix.ml() / b.holds.ml(),
+        }),
+        ..label(book, &kit.mix, name, serve, made, unit)
+    };
+    vec![one; count as usize]
+}
