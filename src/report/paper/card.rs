@@ -8,14 +8,17 @@ use super::place::{Placed, Places};
 use super::press::{Frame, Print, press};
 use super::room::Room;
 use super::{PaperFault, Sheet, place};
-use crate::report::Gauge;
+use crate::report::{Gauge, clean};
 
 /// White between a card's frame and its words.
 const PADDING_MM: f64 = 4.0;
-/// Points of a card's type, and of small type; amounts are set 1.9 times as large.
-const TYPE_PT: (f64, f64) = (8.5, 7.0);
+/// Points of a card's type, the usual first; amounts are set 1.9 times as large.
+const TYPES_PT: [f64; 4] = [9.5, 8.5, 7.5, 7.0];
 /// How much of the width amounts take at most.
 const AMOUNTS: f64 = 0.4;
+/// How much of the width drawings take, and what they take at most.
+const DRAWINGS: f64 = 0.4;
+const DRAWING_MM: f64 = 46.0;
 
 /// How a drink is made, to be read at arm's length.
 #[derive(Debug, Clone, PartialEq, Default, Serialize)]
@@ -49,7 +52,7 @@ pub struct Card {
 
 /// Spec cards with frames to cut along: four on A4 and letter, two on A5, one on A6.
 ///
-/// A card that is too long for its place is set in small type, else gets a whole row, a sheet, or more.
+/// A card that is too long for its place is set in smaller type, else gets a whole row, a sheet, or more.
 ///
 /// # Errors
 /// Only if a template is at fault.
@@ -60,9 +63,10 @@ pub fn cards(cards: &[Card], sheet: Sheet) -> Result<String, PaperFault> {
         Sheet::A6 => (1, 1),
     };
     let places = Places::new(sheet, columns, rows);
-    let sheets =
-        places.lay(cards.iter().map(Shown::new), |shown, width, small| height_mm(shown.card, width, small));
-    let paper = Cards { places, type_pt: TYPE_PT.0, small_pt: TYPE_PT.1, sheets };
+    let sheets = places.lay(cards.iter().map(Shown::new), &TYPES_PT, |shown, width, type_pt| {
+        height_mm(shown.card, width, type_pt)
+    });
+    let paper = Cards { places, sheets };
     press(
         "cards.html",
         &Print { title: "Spec cards", frame: Frame::new(sheet, place::MARGIN_MM, 10.0), paper },
@@ -72,8 +76,6 @@ pub fn cards(cards: &[Card], sheet: Sheet) -> Result<String, PaperFault> {
 #[derive(Debug, Serialize)]
 struct Cards<'c> {
     places: Places,
-    type_pt: f64,
-    small_pt: f64,
     sheets: Vec<Vec<Placed<Shown<'c>>>>,
 }
 
@@ -87,14 +89,15 @@ struct Shown<'c> {
 impl<'c> Shown<'c> {
     fn new(card: &'c Card) -> Self {
         let way = [&card.family, &card.method, &card.glass].map(String::as_str);
-        let way = way.into_iter().filter(|word| !word.trim().is_empty()).collect();
+        let way = way.into_iter().filter(|word| !clean(word).trim().is_empty()).collect();
         Self { card, way, figures: card.figures.iter().map(Drawing::new).collect() }
     }
 }
 
 /// How high a card is in a box of such a width, frame and all.
-fn height_mm(card: &Card, width_mm: f64, small: bool) -> f64 {
-    let mut room = Room::new(width_mm - 2.0 * PADDING_MM - 1.0, if small { TYPE_PT.1 } else { TYPE_PT.0 });
+fn height_mm(card: &Card, width_mm: f64, type_pt: f64) -> f64 {
+    let inner_mm = width_mm - 2.0 * PADDING_MM - 1.0;
+    let mut room = Room::new(inner_mm, type_pt);
     room.bold(2.0, &card.name);
     room.text(1.1, &format!("{}, {}, {}", card.family, card.method, card.glass));
     room.white(2.0);
@@ -109,11 +112,14 @@ fn height_mm(card: &Card, width_mm: f64, small: bool) -> f64 {
         room.indented(6.0, 1.0, step);
     }
     for gauge in &card.figures {
-        room.text(1.0, &format!("{} {} {}", gauge.label, gauge.value_text, gauge.unit));
-        room.white(7.0 + 3.8 * gauge.bands.len().max(1) as f64);
+        // The drawing stands beside the words.
+        let mut words = Room::new(inner_mm * (1.0 - DRAWINGS) - 3.0, type_pt);
+        words.text(1.0, &format!("{} {} {}", gauge.label, gauge.value_text, gauge.unit));
         for band in &gauge.bands {
-            room.bold(1.0, &band.words(gauge.value));
+            words.bold(1.0, &band.words(gauge.value));
         }
+        let drawing_mm = DRAWING_MM.min(inner_mm * DRAWINGS) * Drawing::shape(gauge);
+        room.white(words.height_mm().max(drawing_mm) + 0.6);
     }
     for (label, value) in &card.facts {
         room.pair(0.4, 1.0, label, value);

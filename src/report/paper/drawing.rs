@@ -10,6 +10,8 @@ const WIDE: f64 = 200.0;
 const LEFT: f64 = 8.0;
 /// The height of a band with the room around it.
 const BAND: f64 = 12.0;
+/// Room under the scale for its ends.
+const FOOT: f64 = 13.0;
 
 /// A gauge as a drawing, with all that is read beside it.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -61,6 +63,11 @@ struct Mark {
 }
 
 impl Drawing {
+    /// How high the drawing of a gauge is, in parts of its width.
+    pub(super) fn shape(gauge: &Gauge) -> f64 {
+        (floor(gauge) + FOOT) / WIDE
+    }
+
     /// The gauge drawn.
     pub(super) fn new(gauge: &Gauge) -> Self {
         let verdicts: Vec<Verdict> = gauge
@@ -85,6 +92,11 @@ impl Drawing {
     }
 }
 
+/// Where the scale is drawn: under its bands.
+fn floor(gauge: &Gauge) -> f64 {
+    BAND * gauge.bands.len().max(1) as f64 + 1.0
+}
+
 impl Scene {
     fn new(gauge: &Gauge) -> Option<Self> {
         let (least, most) = gauge.scale;
@@ -106,9 +118,9 @@ impl Scene {
         // A band that is not drawn keeps its row, so that the rows stand beside their words.
         let bands: Vec<Bar> =
             gauge.bands.iter().enumerate().filter(|(_, band)| seen(band)).map(bar).collect();
-        let floor = BAND * gauge.bands.len().max(1) as f64 + 1.0;
+        let floor = floor(gauge);
         Some(Self {
-            height: round(floor + 13.0),
+            height: round(floor + FOOT),
             floor: round(floor),
             foot: round(floor + 11.0),
             bands,

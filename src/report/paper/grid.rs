@@ -32,6 +32,8 @@ pub(super) struct Grid {
 struct Head {
     text: String,
     right: bool,
+    /// Whether its words may be broken.
+    breaks: bool,
 }
 
 #[derive(Debug, Serialize)]
@@ -50,14 +52,14 @@ impl Grid {
         let count = table.rows.iter().map(|row| row.cells.len()).max().unwrap_or(0).max(table.columns.len());
         let mut columns = table.columns.clone();
         columns.resize(count, Column::flexible(""));
-        let head = |column: &Column| Head {
-            text: clean(&column.title).trim().to_owned(),
-            right: column.align == Align::Right,
+        let head = |column: &Column| {
+            let text = clean(&column.title).trim().to_owned();
+            Head { breaks: longest_word(&text) > WORD, text, right: column.align == Align::Right }
         };
         let mut heads: Vec<Head> = columns.iter().map(head).collect();
         let numbered = table.numbered && count > 0;
         if numbered {
-            heads.insert(0, Head { text: String::new(), right: true });
+            heads.insert(0, Head { text: String::new(), right: true, breaks: false });
         }
         let row = |(row, number): (&crate::report::Row, usize)| {
             let number = numbered.then(|| (number.to_string(), Tone::Quiet));

@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::bottle::Bottle;
 use super::press::{Frame, Print, press};
 use super::{FillMark, PaperFault, Part, Sheet};
+use crate::report::clean;
 
 /// How a guest makes a drink at home from a bottle of the bar's mix.
 #[derive(Debug, Clone, PartialEq, Default, Serialize)]
@@ -45,7 +46,7 @@ pub fn insert(insert: &Insert, sheet: Sheet) -> Result<String, PaperFault> {
     };
     let key = [("You add", &insert.adds), ("Ratio", &insert.ratio), ("Makes", &insert.makes)]
         .into_iter()
-        .filter(|(_, value)| !value.trim().is_empty())
+        .filter(|(_, value)| !clean(value).trim().is_empty())
         .map(|(label, value)| (label, value.as_str()))
         .collect();
     let paper = Shown { insert, key, bottle: Bottle::new(&insert.marks) };

@@ -14,9 +14,9 @@ const PADDING_MM: f64 = 3.0;
 const PICTURE_MM: f64 = 20.0;
 /// How high the picture is without what stands under it.
 const PICTURE_HIGH_MM: f64 = 36.0;
-/// Points of a label's type, and of small type. In a usual face the small one keeps the letters without ascenders
+/// Points of a label's type, the usual first. In a usual face the smallest keeps the letters without ascenders
 /// above the 1.2 mm that Regulation (EU) 1169/2011, article 13 (2), asks for (from memory).
-const TYPE_PT: (f64, f64) = (8.5, 7.0);
+const TYPES_PT: [f64; 4] = [10.0, 9.0, 8.0, 7.0];
 
 /// What stands on a bottle or a jar. What is empty is left out, but for the allergens: without any it says that none
 /// is recorded.
@@ -52,7 +52,7 @@ pub struct Label {
 
 /// Labels, several a sheet, with frames to cut along: eight on A4 and letter, three on A5, two on A6.
 ///
-/// A label that is too long for its place is set in small type, else gets a whole row or a sheet of its own. None is
+/// A label that is too long for its place is set in smaller type, else gets a whole row or a sheet of its own. None is
 /// split over two sheets, unless it is longer than a sheet.
 ///
 /// # Errors
@@ -64,17 +64,16 @@ pub fn labels(labels: &[Label], sheet: Sheet) -> Result<String, PaperFault> {
         Sheet::A6 => (1, 2),
     };
     let places = Places::new(sheet, columns, rows);
-    let sheets =
-        places.lay(labels.iter().map(Shown::new), |shown, width, small| height_mm(shown.label, width, small));
-    let paper = Labels { places, type_pt: TYPE_PT.0, small_pt: TYPE_PT.1, sheets };
+    let sheets = places.lay(labels.iter().map(Shown::new), &TYPES_PT, |shown, width, type_pt| {
+        height_mm(shown.label, width, type_pt)
+    });
+    let paper = Labels { places, sheets };
     press("labels.html", &Print { title: "Labels", frame: Frame::new(sheet, place::MARGIN_MM, 10.0), paper })
 }
 
 #[derive(Debug, Serialize)]
 struct Labels<'l> {
     places: Places,
-    type_pt: f64,
-    small_pt: f64,
     sheets: Vec<Vec<Placed<Shown<'l>>>>,
 }
 
@@ -91,8 +90,7 @@ impl<'l> Shown<'l> {
 }
 
 /// How high a label is in a box of such a width, frame and all.
-fn height_mm(label: &Label, width_mm: f64, small: bool) -> f64 {
-    let type_pt = if small { TYPE_PT.1 } else { TYPE_PT.0 };
+fn height_mm(label: &Label, width_mm: f64, type_pt: f64) -> f64 {
     let inner = width_mm - 2.0 * PADDING_MM - 1.0;
     let beside = if label.fill.is_some() { PICTURE_MM } else { 0.0 };
     let mut room = Room::new(inner - beside, type_pt);

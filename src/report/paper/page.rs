@@ -9,7 +9,7 @@ use super::twelve::Twelve;
 use super::{PaperFault, Sheet};
 use crate::report::{Block, Report, clean};
 
-/// The width of a letter of fixed width, in parts of its size (measured: 0.602 in DejaVu Sans Mono).
+/// The width of a letter of fixed width, in parts of its size (measured: 0.602 in `DejaVu` Sans Mono).
 const FIXED: f64 = 0.61;
 /// Drawn text is not set smaller than this to keep its lines whole, in points.
 const SMALLEST_PT: f64 = 5.0;
@@ -107,7 +107,7 @@ impl Piece<'_> {
     /// Whether there is nothing to show.
     fn is_empty(&self) -> bool {
         match self {
-            Self::Heading { text } | Self::Note { text } => text.trim().is_empty(),
+            Self::Heading { text } | Self::Note { text } => clean(text).trim().is_empty(),
             Self::Text { lines } => lines.is_empty(),
             Self::Facts { facts } => facts.is_empty(),
             Self::Table { grid } => grid.is_empty(),

@@ -1,8 +1,9 @@
 //! Laying small papers out on sheets.
 //!
-//! A sheet is a grid of places of one size. Each paper gets the least of these that it fits, in this order: one place;
-//! one place in small type; a whole row; a row in small type; a sheet of its own; the same in small type. What does
-//! not even fit that runs on over several sheets. The order of the papers is kept, so a place may stay empty.
+//! A sheet is a grid of places of one size. Each paper gets the least of these that it fits: one place, a whole row, a
+//! sheet of its own; in each of them type is tried from the largest to the smallest before more room is taken. What
+//! does not even fit a sheet in the smallest type runs on over several. The order of the papers is kept, so a place
+//! may stay empty.
 
 use serde::Serialize;
 
@@ -45,7 +46,7 @@ pub(super) enum Extent {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub(super) struct Placed<T> {
     pub extent: Extent,
-    pub small: bool,
+    pub type_pt: f64,
     pub item: T,
 }
 
@@ -63,8 +64,8 @@ impl Places {
     }
 
     /// The least extent of a sheet that is high enough. `height_mm` tells how high a paper is in a box of a width, in
-    /// small type or not.
-    fn fit(&self, height_mm: impl Fn(f64, bool) -> f64) -> (Extent, bool) {
+    /// type of a size.
+    fn fit(&self, types_pt: &[f64], height_mm: impl Fn(f64, f64) -> f64) -> (Extent, f64) {
         let extents = [
             (Extent::Place, self.place_width_mm(), self.place_height_mm),
             (Extent::Row, self.width_mm, self.place_height_mm),
@@ -74,25 +75,24 @@ impl Places {
             if extent == Extent::Row && self.columns == 1 {
                 continue;
             }
-            for small in [false, true] {
-                if height_mm(width, small) <= height {
-                    return (extent, small);
-                }
+            if let Some(type_pt) = types_pt.iter().find(|type_pt| height_mm(width, **type_pt) <= height) {
+                return (extent, *type_pt);
             }
         }
-        (Extent::Over, true)
+        (Extent::Over, types_pt.iter().copied().fold(f64::INFINITY, f64::min))
     }
 
-    /// The papers in their order, sheet by sheet.
+    /// The papers in their order, sheet by sheet, in the first of the sizes of type, largest first, that will do.
     pub(super) fn lay<T>(
         &self,
         items: impl IntoIterator<Item = T>,
-        height_mm: impl Fn(&T, f64, bool) -> f64,
+        types_pt: &[f64],
+        height_mm: impl Fn(&T, f64, f64) -> f64,
     ) -> Vec<Vec<Placed<T>>> {
         let (mut sheets, mut sheet, mut used) = (Vec::new(), Vec::new(), 0_usize);
         let all = self.columns * self.rows;
         for item in items {
-            let (extent, small) = self.fit(|width, small| height_mm(&item, width, small));
+            let (extent, type_pt) = self.fit(types_pt, |width, type_pt| height_mm(&item, width, type_pt));
             let from = match extent {
                 Extent::Place => used,
                 Extent::Row => used.next_multiple_of(self.columns),
@@ -108,7 +108,7 @@ impl Places {
                 sheets.push(std::mem::take(&mut sheet));
                 used = takes;
             }
-            sheet.push(Placed { extent, small, item });
+            sheet.push(Placed { extent, type_pt, item });
         }
         if !sheet.is_empty() {
             sheets.push(sheet);
@@ -121,30 +121,32 @@ impl Places {
 mod tests {
     use super::*;
 
+    const TYPES: [f64; 2] = [10.0, 9.0];
+
     fn four() -> Places {
         Places::new(Sheet::A4, 2, 2)
     }
 
-    /// A paper that is as high as it says, half as high on a whole row, and a tenth lower in small type.
-    fn height(places: &Places, full: f64, width: f64, small: bool) -> f64 {
+    /// A paper that is as high as it says, half as high on a whole row, and the lower the smaller its type.
+    fn height(places: &Places, full: f64, width: f64, type_pt: f64) -> f64 {
         let one_column = width < places.width_mm;
-        full * if one_column { 1.0 } else { 0.5 } * if small { 0.9 } else { 1.0 }
+        full * if one_column { 1.0 } else { 0.5 } * type_pt / 10.0
     }
 
-    fn extent(full: f64) -> (Extent, bool) {
-        four().fit(|width, small| height(&four(), full, width, small))
+    fn extent(full: f64) -> (Extent, f64) {
+        four().fit(&TYPES, |width, type_pt| height(&four(), full, width, type_pt))
     }
 
     #[test]
     fn the_least_part_that_is_high_enough_is_taken() {
         let place = four().place_height_mm;
-        assert_eq!(extent(place), (Extent::Place, false));
-        assert_eq!(extent(place * 1.1), (Extent::Place, true));
-        assert_eq!(extent(place * 1.9), (Extent::Row, false));
-        assert_eq!(extent(place * 2.1), (Extent::Row, true));
-        assert_eq!(extent(place * 3.9), (Extent::Whole, false));
-        assert_eq!(extent(place * 4.3), (Extent::Whole, true));
-        assert_eq!(extent(place * 9.0), (Extent::Over, true));
+        assert_eq!(extent(place), (Extent::Place, 10.0));
+        assert_eq!(extent(place * 1.1), (Extent::Place, 9.0));
+        assert_eq!(extent(place * 1.9), (Extent::Row, 10.0));
+        assert_eq!(extent(place * 2.1), (Extent::Row, 9.0));
+        assert_eq!(extent(place * 3.9), (Extent::Whole, 10.0));
+        assert_eq!(extent(place * 4.3), (Extent::Whole, 9.0));
+        assert_eq!(extent(place * 9.0), (Extent::Over, 9.0));
     }
 
     #[test]
@@ -152,8 +154,9 @@ mod tests {
         let place = four().place_height_mm;
         let laid = |heights: &[f64]| -> Vec<Vec<f64>> {
             let places = four();
-            let sheets = places
-                .lay(heights.to_vec(), |full, width, small| height(&places, *full * place, width, small));
+            let sheets = places.lay(heights.to_vec(), &TYPES, |full, width, type_pt| {
+                height(&places, *full * place, width, type_pt)
+            });
             sheets.into_iter().map(|sheet| sheet.into_iter().map(|placed| placed.item).collect()).collect()
         };
         assert_eq!(laid(&[]), Vec::<Vec<f64>>::new());
