@@ -4,6 +4,7 @@ use serde::{Serialize, Serializer};
 use serde_json::{Value, json};
 
 use super::drawing::Drawing;
+use super::label::guest_mm;
 use super::place::{Placed, Places};
 use super::press::{Frame, Print, press};
 use super::room::Room;
@@ -14,6 +15,9 @@ use crate::report::{Gauge, clean};
 const PADDING_MM: f64 = 4.0;
 /// Points of a card's type, the usual first; amounts are set 1.9 times as large.
 const TYPES_PT: [f64; 4] = [9.5, 8.5, 7.5, 7.0];
+/// From this width on a card has two columns, and so much of its width is the left one's.
+const WIDE_MM: f64 = 120.0;
+const MADE: f64 = 0.62;
 /// How much of the width amounts take at most.
 const AMOUNTS: f64 = 0.4;
 /// How much of the width drawings take, and what they take at most.
@@ -66,7 +70,7 @@ pub fn cards(cards: &[Card], sheet: Sheet) -> Result<String, PaperFault> {
     let sheets = places.lay(cards.iter().map(Shown::new), &TYPES_PT, |shown, width, type_pt| {
         height_mm(shown.card, width, type_pt)
     });
-    let paper = Cards { places, sheets };
+    let paper = Cards { places, wide_mm: WIDE_MM, sheets };
     press(
         "cards.html",
         &Print { title: "Spec cards", frame: Frame::new(sheet, place::MARGIN_MM, 10.0), paper },
@@ -76,6 +80,7 @@ pub fn cards(cards: &[Card], sheet: Sheet) -> Result<String, PaperFault> {
 #[derive(Debug, Serialize)]
 struct Cards<'c> {
     places: Places,
+    wide_mm: f64,
     sheets: Vec<Vec<Placed<Shown<'c>>>>,
 }
 
@@ -101,38 +106,48 @@ fn height_mm(card: &Card, width_mm: f64, type_pt: f64) -> f64 {
     room.bold(2.0, &card.name);
     room.text(1.1, &format!("{}, {}, {}", card.family, card.method, card.glass));
     room.white(2.0);
-    for (amount, name) in &card.lines {
-        room.pair(AMOUNTS, 1.9, amount, name);
-        room.white(0.6);
+    if width_mm < WIDE_MM {
+        made_mm(card, &mut room);
+        more_mm(card, &mut room, type_pt);
+    } else {
+        let made = inner_mm * MADE;
+        let (mut left, mut right) = (Room::new(made, type_pt), Room::new(inner_mm - made - 4.0, type_pt));
+        made_mm(card, &mut left);
+        more_mm(card, &mut right, type_pt);
+        room.white(left.height_mm().max(right.height_mm()));
     }
+    room.height_mm() + 2.0 * PADDING_MM + 1.0
+}
+
+/// Adds what is needed to make the drink, and what can harm someone.
+fn made_mm(card: &Card, room: &mut Room) {
+    room.pairs(AMOUNTS, 1.9, &card.lines);
+    room.white(2.0 + 0.5 * card.lines.len() as f64);
     if let Some(garnish) = &card.garnish {
         room.text(1.3, &format!("Garnish: {garnish}"));
     }
+    guest_mm(room, &[], &card.allergens, &card.cautions);
+    room.white(2.0);
+}
+
+/// Adds what else is on the card.
+fn more_mm(card: &Card, room: &mut Room, type_pt: f64) {
     for step in &card.steps {
         room.indented(6.0, 1.0, step);
     }
     for gauge in &card.figures {
         // The drawing stands beside the words.
-        let mut words = Room::new(inner_mm * (1.0 - DRAWINGS) - 3.0, type_pt);
+        let mut words = Room::new(room.width_mm() * (1.0 - DRAWINGS) - 3.0, type_pt);
         words.text(1.0, &format!("{} {} {}", gauge.label, gauge.value_text, gauge.unit));
         for band in &gauge.bands {
             words.bold(1.0, &band.words(gauge.value));
         }
-        let drawing_mm = DRAWING_MM.min(inner_mm * DRAWINGS) * Drawing::shape(gauge);
+        let drawing_mm = DRAWING_MM.min(room.width_mm() * DRAWINGS) * Drawing::shape(gauge);
         room.white(words.height_mm().max(drawing_mm) + 0.6);
     }
-    for (label, value) in &card.facts {
-        room.pair(0.4, 1.0, label, value);
-    }
-    room.bold(1.0, &format!("Allergens: none recorded {}", card.allergens.join(", ")));
-    for caution in &card.cautions {
-        room.indented(5.0, 1.0, &format!("Caution: {caution}"));
-        room.white(2.0);
-    }
+    room.pairs(0.4, 1.0, &card.facts);
     room.text(1.0, card.note.as_deref().unwrap_or_default());
-    // The white between the parts.
-    room.white(6.0);
-    room.height_mm() + 2.0 * PADDING_MM + 1.0
+    room.white(2.0);
 }
 
 /// Gauges as plain data.

@@ -97,9 +97,9 @@ fn height_mm(label: &Label, width_mm: f64, type_pt: f64) -> f64 {
     room.text(1.0, label.house.as_deref().unwrap_or_default());
     room.bold(1.6, &label.name);
     room.bold(1.1, &format!("{} · {}", label.volume, label.strength.as_deref().unwrap_or_default()));
-    for (word, day) in [("Made", &label.made_on), ("Keep until", &label.keep_by)] {
-        room.bold(1.0, &day.as_ref().map_or_else(String::new, |day| format!("{word} {day}")));
-    }
+    let days = [("Made", &label.made_on), ("Keep until", &label.keep_by)]
+        .map(|(word, day)| day.as_ref().map_or_else(String::new, |day| format!("{word} {day}")));
+    room.either(1.0, &days.map(|day| day + "  "));
     guest_mm(&mut room, &label.ingredients, &label.allergens, &label.cautions);
     for line in label.standard_drinks.iter().chain(&label.storage).chain(label.serve.as_ref()) {
         room.text(1.0, &format!("Serve: {line}"));
@@ -122,7 +122,7 @@ pub(super) fn guest_mm(room: &mut Room, ingredients: &[Part], allergens: &[Strin
     room.bold(1.0, &format!("Allergens: none recorded {}", allergens.join(", ")));
     for caution in cautions {
         room.indented(5.0, 1.0, &format!("Caution: {caution}"));
-        room.white(2.0);
+        room.white(2.5);
     }
 }
 

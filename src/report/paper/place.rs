@@ -47,6 +47,7 @@ pub(super) enum Extent {
 pub(super) struct Placed<T> {
     pub extent: Extent,
     pub type_pt: f64,
+    pub width_mm: f64,
     pub item: T,
 }
 
@@ -108,7 +109,8 @@ impl Places {
                 sheets.push(std::mem::take(&mut sheet));
                 used = takes;
             }
-            sheet.push(Placed { extent, type_pt, item });
+            let width_mm = if extent == Extent::Place { self.place_width_mm() } else { self.width_mm };
+            sheet.push(Placed { extent, type_pt, width_mm, item });
         }
         if !sheet.is_empty() {
             sheets.push(sheet);

@@ -1,5 +1,7 @@
 //! How much room text takes on paper.
 
+use unicode_width::UnicodeWidthStr;
+
 use crate::report::wrapped;
 
 /// How wide a letter is at most on an average, in parts of the type's size. The widest face met, `DejaVu` Sans, comes
@@ -8,8 +10,8 @@ const LETTER: f64 = 0.6;
 /// The same for bold text.
 const BOLD: f64 = 0.68;
 /// The distance of lines, in parts of the type's size; as in the templates.
-const LEADING: f64 = 1.3;
-/// How much closer lines are in lists of pairs.
+const LEADING: f64 = 1.26;
+/// How much closer lines are in pairs.
 const CLOSE: f64 = 0.93;
 /// Millimetres in a point.
 const MM_PER_PT: f64 = 25.4 / 72.0;
@@ -48,21 +50,41 @@ impl Room {
         self.beside(free_mm, times, LETTER, text);
     }
 
+    /// Bold texts on one line where they fit it, else one under the other.
+    pub(super) fn either(&mut self, times: f64, texts: &[String]) {
+        if self.lines(self.width_mm, times, BOLD, &texts.join(" and ")) <= 1.0 {
+            self.bold(times, &texts.concat());
+        } else {
+            texts.iter().for_each(|text| self.bold(times, text));
+        }
+    }
+
     fn beside(&mut self, free_mm: f64, times: f64, letter: f64, text: &str) {
         self.height_mm += self.lines(self.width_mm - free_mm, times, letter, text) * self.line_mm(times);
     }
 
-    /// Two texts side by side, their lines closer, the left one bold and as wide as a share of the width at most.
-    pub(super) fn pair(&mut self, share: f64, times: f64, left: &str, right: &str) {
-        let left_mm = self.width_mm * share;
-        let left = self.lines(left_mm, times, BOLD, left);
-        let right = self.lines(self.width_mm - left_mm, times, LETTER, right);
-        self.height_mm += left.max(right) * self.line_mm(times) * CLOSE;
+    /// Texts side by side, line by line, the left ones bold and as wide as a share of the width at most.
+    pub(super) fn pairs(&mut self, share: f64, times: f64, pairs: &[(String, String)]) {
+        let letter_mm = self.type_mm * times * BOLD;
+        let widest_mm = pairs.iter().map(|(left, _)| left.width()).max().unwrap_or(0) as f64 * letter_mm;
+        let left_mm = widest_mm.min(self.width_mm * share);
+        // One letter's width is white between them.
+        let right_mm = self.width_mm - left_mm - letter_mm;
+        for (left, right) in pairs {
+            let left = self.lines(left_mm + 0.01, times, BOLD, left);
+            let right = self.lines(right_mm, times, LETTER, right);
+            self.height_mm += left.max(right) * self.line_mm(times) * CLOSE;
+        }
     }
 
     /// So many millimetres of white, or of a picture.
     pub(super) fn white(&mut self, mm: f64) {
         self.height_mm += mm;
+    }
+
+    /// How wide it is.
+    pub(super) fn width_mm(&self) -> f64 {
+        self.width_mm
     }
 
     /// How high it all is.
@@ -116,9 +138,10 @@ mod tests {
             height(&|room| room.bold(1.0, &"m".repeat(28))) > height(&|room| room.text(1.0, &"m".repeat(28)))
         );
         assert!(height(&|room| room.indented(30.0, 1.0, text)) > plain);
-        assert!(height(&|room| room.pair(0.5, 1.0, "30 ml", text)) > plain);
-        assert!(
-            height(&|room| room.pair(0.5, 1.0, text, "")) > height(&|room| room.pair(0.5, 1.0, "", text))
-        );
+        let pair = |left: &str, right: &str| {
+            height(&|room| room.pairs(0.5, 1.0, &[(left.to_owned(), right.to_owned())]))
+        };
+        assert!(pair("a long amount", text) > pair("30 ml", text));
+        assert!(pair(text, "") > pair("", text));
     }
 }
