@@ -93,6 +93,8 @@ pub fn pack(volume: Volume, vessels: &[Vessel], fill: f64) -> Result<Packing, Se
     let counts = fewest(&units, &at_hand, wanted)?;
     let mut rest = volume.ml();
     let mut filled = Vec::new();
+    let mut counts = counts;
+    trim(&sizes, &mut counts, fill, volume);
     let used: Vec<(Vessel, u32)> = sizes.into_iter().zip(counts).filter(|(_, n)| *n > 0).collect();
     let mut left_over = 0.0;
     for (place, (vessel, count)) in used.iter().enumerate() {
@@ -113,6 +115,19 @@ pub fn pack(volume: Volume, vessels: &[Vessel], fill: f64) -> Result<Packing, Se
         });
     }
     Ok(Packing { filled, fill, left_over: Volume::clamped(left_over) })
+}
+
+/// Takes away what is not needed after all, the small ones first: sizes were rounded down to be counted.
+fn trim(sizes: &[Vessel], counts: &mut [u32], fill: f64, volume: Volume) {
+    let room = |counts: &[u32]| -> f64 {
+        sizes.iter().zip(counts).map(|(v, n)| v.holds.ml() * fill * f64::from(*n)).sum()
+    };
+    for (size, vessel) in sizes.iter().enumerate().rev() {
+        let line = vessel.holds.ml() * fill;
+        while counts[size] > 0 && room(counts) - line + 1e-6 >= volume.ml() {
+            counts[size] -= 1;
+        }
+    }
 }
 
 /// Those of one size and kind together.
@@ -215,13 +230,6 @@ fn one_size_first(units: &[usize], at_hand: &[Option<u32>], wanted: usize, aside
         while rest > 0 && at_hand[size].is_none_or(|most| counts[size] < most) {
             counts[size] += 1;
             rest = rest.saturating_sub(*unit);
-        }
-    }
-    // And what is no longer needed stays away, the small ones first.
-    let sum = |counts: &[u32]| units.iter().zip(counts).map(|(u, n)| u * *n as usize).sum::<usize>();
-    for (size, unit) in units.iter().enumerate().rev() {
-        while counts[size] > 0 && sum(&counts) >= wanted + unit {
-            counts[size] -= 1;
         }
     }
     counts[0] += u32::try_from(aside).unwrap_or(u32::MAX);
