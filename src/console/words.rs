@@ -33,7 +33,7 @@ pub fn split(line: &str) -> Result<Vec<String>, OpenQuote> {
 }
 
 /// Options whose value may be a name of several words, as people say it: `--in dry martini`.
-pub(super) const NAME_OPTIONS: [&str; 30] = [
+pub(super) const NAME_OPTIONS: [&str; 31] = [
     "--open",
     "--in",
     "--swap",
@@ -63,6 +63,7 @@ pub(super) const NAME_OPTIONS: [&str; 30] = [
     "--keeps",
     "--map",
     "--style",
+    "--house",
     "--prices",
 ];
 

@@ -53,6 +53,12 @@ pub(super) struct MakeArgs {
     /// The day it is made, as 2026-11-27; today if not given
     #[arg(long, value_name = "DAY", value_parser = date)]
     made: Option<Date>,
+    /// What it is called on the papers
+    #[arg(long, value_name = "NAME")]
+    name: Option<String>,
+    /// Who makes it, for the papers
+    #[arg(long, value_name = "NAME")]
+    house: Option<String>,
     /// For a drink typed in lines: stirred, shaken, built, blended or no ice
     #[arg(long, value_name = "METHOD", value_parser = super::balance::method)]
     method: Option<Method>,
@@ -179,6 +185,14 @@ impl MakeArgs {
             }
         }
         Ok(all)
+    }
+
+    /// The drink under the name that was asked for.
+    fn named<'s>(&self, spec: Spec<'s>) -> Spec<'s> {
+        match &self.name {
+            Some(name) => Spec { name: name.clone(), ..spec },
+            None => spec,
+        }
     }
 
     /// The question of a batch of a spec.

@@ -35,13 +35,15 @@ pub struct BatchTold<'b, 'r> {
     pub by_eye: Option<&'r ByEye<'b>>,
     /// The day it is made.
     pub made: Option<Date>,
+    /// Who makes it, for the papers.
+    pub house: Option<String>,
     /// What it is read with.
     pub view: View,
 }
 
 /// A batch: what goes in, what is held back, the bottles, the freezer, how it keeps, what to buy and what it costs.
 pub fn batch(told: &BatchTold<'_, '_>) -> Report {
-    let BatchTold { batch, view, .. } = *told;
+    let (batch, view) = (told.batch, told.view);
     let unit = view.unit;
     let title = format!("{}: {}", batch.spec.name, batch.style.words());
     let mut report = Report::new(title, data::data(told))

@@ -27,7 +27,7 @@ pub fn card(book: &Book, balance: &Balance<'_>, view: View) -> Report {
         "allergens": paper.allergens,
         "cautions": spec.cautions().iter().map(|c| c.as_str()).collect::<Vec<_>>(),
     });
-    let mut facts = vec![("method".to_owned(), paper.method.clone())];
+    let mut facts = vec![("method".to_owned(), spec.method.name().to_owned())];
     if !paper.glass.is_empty() {
         facts.push(("glass".to_owned(), paper.glass.clone()));
     }
@@ -60,7 +60,14 @@ pub fn card_paper(book: &Book, balance: &Balance<'_>, view: View) -> Card {
     Card {
         name: spec.name.clone(),
         family: spec.family.map_or(String::new(), |f| f.name().to_owned()),
-        method: spec.method.name().to_owned(),
+        // A stirred drink that is stirred needs no second word.
+        method: spec
+            .family
+            .map_or(
+                spec.method.name(),
+                |f| if f.name() == spec.method.name() { "" } else { spec.method.name() },
+            )
+            .to_owned(),
         glass: spec.glass.clone(),
         lines: spec
             .lines

@@ -1,6 +1,5 @@
 //! A take-home kit, as a report and as the paper in the bag.
 
-use jiff::civil::Date;
 use serde_json::json;
 
 use super::batch::{BatchTold, batch_data};
@@ -156,7 +155,7 @@ fn adds_table(kit: &Kit<'_>, unit: HouseUnit) -> Option<Table> {
 }
 
 /// What lies in the bag.
-pub fn kit_insert(kit: &Kit<'_>, told: &BatchTold<'_, '_>, made: Option<Date>) -> Insert {
+pub fn kit_insert(kit: &Kit<'_>, told: &BatchTold<'_, '_>) -> Insert {
     let unit = told.view.unit;
     let names: Vec<&str> = kit.spirits.iter().map(|(i, _)| i.name.as_str()).collect();
     let mut steps = vec!["Shake the bottle: what is in it settles.".to_owned()];
@@ -202,7 +201,7 @@ pub fn kit_insert(kit: &Kit<'_>, told: &BatchTold<'_, '_>, made: Option<Date>) -
         standard_drinks(crate::measure::Mass::clamped(ethanol)).join(", "),
     ));
     facts.push(("keeps".to_owned(), keeps_words(&kit.mix.keeps)));
-    if let Some(made) = made {
+    if let Some(made) = told.made {
         facts.push(("keep by".to_owned(), keep_by(made, kit.mix.keeps.days).to_string()));
     }
     let marks = kit.bottle.as_ref().map_or_else(Vec::new, |b| {
@@ -222,7 +221,7 @@ pub fn kit_insert(kit: &Kit<'_>, told: &BatchTold<'_, '_>, made: Option<Date>) -
     let mut texts = ahead_texts(vec![AheadCaution::TakeHome]);
     texts.extend(cautions(told.book, kit.spec.cautions().into_iter()).into_iter().map(|c| c.text.clone()));
     Insert {
-        house: None,
+        house: told.house.clone(),
         name: kit.spec.name.clone(),
         adds: spirit,
         ratio: ratio_words(kit),

@@ -2,10 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use jiff::civil::Date;
-
-use super::words::{ahead_texts, day, keep_by, label_name, place_words, short, standard_drinks};
-use crate::book::{Allergen, Book, Method};
+use super::batch::BatchTold;
+use super::words::{ahead_texts, day, days_words, keep_by, label_name, place_words, short, standard_drinks};
+use crate::book::{Allergen, Method};
 use crate::measure::{HouseUnit, Mass, Volume};
 use crate::report::describe::cautions;
 use crate::report::{FillMark, Label, Part};
@@ -54,61 +53,53 @@ fn serve_words(batch: &Batch<'_>, unit: HouseUnit) -> String {
     if adds.is_empty() { format!("{how}.") } else { format!("{how}; add {}.", adds.join(", ")) }
 }
 
-fn label(
-    book: &Book,
-    batch: &Batch<'_>,
-    name: String,
-    serve: String,
-    made: Option<Date>,
-    unit: HouseUnit,
-) -> Label {
-    let mut texts = ahead_texts(
-        batch
-            .cautions()
-            .into_iter()
-            .filter(|c| matches!(c, AheadCaution::Gas | AheadCaution::FreezerGlass))
-            .collect(),
-    );
-    texts.extend(cautions(book, batch.spec.cautions().into_iter()).into_iter().map(|c| c.text.clone()));
+/// Cautions that a label says already, in bold.
+fn is_of_allergens(id: &str) -> bool {
+    id.contains("allergen") || id.contains("sulphites")
+}
+
+/// What a label has room for: the first sentence.
+fn first_sentence(text: &str) -> String {
+    text.split_once(". ").map_or(text, |(first, _)| first).trim_end_matches('.').to_owned() + "."
+}
+
+fn label(told: &BatchTold<'_, '_>, name: String, serve: String) -> Label {
+    let batch = told.batch;
+    let gas = batch.cautions().into_iter().filter(|c| *c == AheadCaution::Gas).collect();
+    let of_parts = cautions(told.book, batch.spec.cautions().into_iter());
+    let of_parts = of_parts.into_iter().filter(|c| !is_of_allergens(c.id.as_str())).map(|c| c.text.clone());
+    let keeps = match told.made {
+        Some(_) => String::new(),
+        None => format!(", {}", days_words(batch.keeps.days)),
+    };
     Label {
-        house: None,
+        house: told.house.clone(),
         name,
-        made_on: made.map(day),
-        keep_by: made.map(|made| day(keep_by(made, batch.keeps.days))),
+        made_on: told.made.map(day),
+        keep_by: told.made.map(|made| day(keep_by(made, batch.keeps.days))),
         strength: Some(format!("{:.1}", batch.measured.strength)),
         volume: String::new(),
         ingredients: parts(batch),
         allergens: allergens(batch),
         standard_drinks: Vec::new(),
-        storage: vec![format!("Keep {}.", place_words(batch.keeps.store))],
+        storage: vec![format!("Keep {}{keeps}.", place_words(batch.keeps.store))],
         serve: Some(serve),
-        cautions: texts,
+        cautions: ahead_texts(gas).into_iter().chain(of_parts).map(|text| first_sentence(&text)).collect(),
         fill: None,
-    }
-    .with_days(batch, unit)
-}
-
-impl Label {
-    /// Where no day is known, how long it keeps stands in its place.
-    fn with_days(mut self, batch: &Batch<'_>, unit: HouseUnit) -> Self {
-        if self.made_on.is_none() {
-            self.storage.push(format!("Keeps {} days.", batch.keeps.days));
-        }
-        self.storage.push(format!("Serve: {}.", short(batch.pour, unit)));
-        self
     }
 }
 
 /// A label for every container of a batch; one without a fill line where none was named.
-pub fn batch_labels(book: &Book, batch: &Batch<'_>, made: Option<Date>, unit: HouseUnit) -> Vec<Label> {
-    let one = label(book, batch, batch.spec.name.clone(), serve_words(batch, unit), made, unit);
+pub fn batch_labels(told: &BatchTold<'_, '_>) -> Vec<Label> {
+    let (batch, unit) = (told.batch, told.view.unit);
+    let one = label(told, batch.spec.name.clone(), serve_words(batch, unit));
     let ethanol = |of: Volume| {
         let all = batch.measured.volume.ml().max(1e-9);
         Mass::clamped(batch.liquid.ethanol().grams() * of.ml() / all)
     };
     let with = |held: Volume, of: Option<Volume>| Label {
         volume: short(held, unit),
-        standard_drinks: standard_drinks(ethanol(held)),
+        standard_drinks: vec![standard_drinks(ethanol(held)).join(", ")],
         fill: of.map(|of| FillMark {
             label: format!("filled to {}", short(held, unit)),
             share: held.ml() / of.ml(),
@@ -127,7 +118,8 @@ pub fn batch_labels(book: &Book, batch: &Batch<'_>, made: Option<Date>, unit: Ho
 }
 
 /// A label for every bottle of a kit.
-pub fn kit_labels(book: &Book, kit: &Kit<'_>, made: Option<Date>, unit: HouseUnit) -> Vec<Label> {
+pub fn kit_labels(kit: &Kit<'_>, told: &BatchTold<'_, '_>) -> Vec<Label> {
+    let unit = told.view.unit;
     let names: Vec<&str> = kit.spirits.iter().map(|(i, _)| i.name.as_str()).collect();
     let how = match kit.spec.method {
         Method::Shaken => "shake with ice and strain",
@@ -147,12 +139,16 @@ pub fn kit_labels(book: &Book, kit: &Kit<'_>, made: Option<Date>, unit: HouseUni
     let name = format!("{}: the mix", kit.spec.name);
     let one = Label {
         volume: short(held, unit),
-        standard_drinks: if ethanol > 0.1 { standard_drinks(Mass::clamped(ethanol)) } else { Vec::new() },
+        standard_drinks: if ethanol > 0.1 {
+            vec![standard_drinks(Mass::clamped(ethanol)).join(", ")]
+        } else {
+            Vec::new()
+        },
         fill: kit.bottle.as_ref().map(|b| FillMark {
             label: format!("mix to {}", short(b.mix, unit)),
             share: b.mix.ml() / b.holds.ml(),
         }),
-        ..label(book, &kit.mix, name, serve, made, unit)
+        ..label(told, name, serve)
     };
     vec![one; count as usize]
 }

@@ -90,7 +90,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         .map_err(|failure| failure.hint("for example: batch negroni for 40"))?;
     let (given, typed) = spec_named(desk, &named, args.make.method)?;
     let desk = &in_unit_of_vessels(&desk.in_unit_of(&given, typed), &args.make.bottle);
-    let spec = desk.house.in_pours(&given);
+    let spec = args.make.named(desk.house.in_pours(&given));
     let style = args.style.unwrap_or_else(|| Style::suiting(&spec));
     let asked = Asked {
         water: args.water.unwrap_or(WaterWish::Method),
@@ -124,12 +124,13 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         cost: serve.as_ref(),
         by_eye: eye.as_ref(),
         made: args.make.day(desk),
+        house: args.make.house.clone(),
         view: view(desk),
     };
     let report = report::batch(&told);
     let labels = match &args.labels {
         Some(path) => {
-            let labels = report::batch_labels(book, &made, told.made, told.view.unit);
+            let labels = report::batch_labels(&told);
             Some((path.as_path(), report::labels(&labels, args.papers.sheet())?))
         }
         None => None,

@@ -53,7 +53,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         .map_err(|failure| failure.hint("for example: kit daiquiri --bottle 500ml"))?;
     let (given, typed) = spec_named(desk, &named, args.make.method)?;
     let desk = &in_unit_of_vessels(&desk.in_unit_of(&given, typed), &args.make.bottle);
-    let spec = desk.house.in_pours(&given);
+    let spec = args.make.named(desk.house.in_pours(&given));
     let book = &desk.library.book;
     let prices = price_lists(&[], desk)?.pop().unwrap_or_else(PriceList::demo);
     let of = args.make.asked(spec, serves, Style::ToOrder, desk)?;
@@ -66,16 +66,17 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         cost: None,
         by_eye: None,
         made: args.make.day(desk),
+        house: args.make.house.clone(),
         view: view(desk),
     };
     let report = report::kit(&made, &told);
     let page = match &args.papers.page {
-        Some(_) => Some(report::insert(&report::kit_insert(&made, &told, told.made), args.papers.sheet())?),
+        Some(_) => Some(report::insert(&report::kit_insert(&made, &told), args.papers.sheet())?),
         None => None,
     };
     let labels = match &args.labels {
         Some(path) => {
-            let labels = report::kit_labels(book, &made, told.made, told.view.unit);
+            let labels = report::kit_labels(&made, &told);
             Some((path.as_path(), report::labels(&labels, args.papers.sheet())?))
         }
         None => None,
