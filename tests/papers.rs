@@ -316,7 +316,10 @@ fn label_papers(sheet: Sheet) -> Vec<Paper> {
     let more = vec![label(SHORT, 5); a_sheet + 1];
     let longest = if sheet == Sheet::A6 { 22 } else { 50 };
     // Every length in turn: were one of them guessed too short, its sheet would run over.
-    let growing: Vec<Label> = (1..=longest).step_by(2).map(|parts| label(LONG, parts)).collect();
+    let growing: Vec<Label> = (1..=longest)
+        .step_by(4)
+        .flat_map(|parts| [label(LONG, parts), label(&LONG.to_uppercase(), parts / 2)])
+        .collect();
     let odd: Vec<Label> = [LONG, UNBROKEN, NON_LATIN].map(said_on_a_label).into();
     let hostile: Vec<Label> = HOSTILE.map(said_on_a_label).into();
     let (growing, odd, hostile) = (made(&growing), made(&odd), made(&hostile));

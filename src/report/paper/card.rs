@@ -108,12 +108,12 @@ fn height_mm(card: &Card, width_mm: f64, type_pt: f64) -> f64 {
     room.white(2.0);
     if width_mm < WIDE_MM {
         made_mm(card, &mut room);
-        more_mm(card, &mut room, type_pt);
+        more_mm(card, &mut room, type_pt, DRAWINGS);
     } else {
         let made = inner_mm * MADE;
         let (mut left, mut right) = (Room::new(made, type_pt), Room::new(inner_mm - made - 4.0, type_pt));
         made_mm(card, &mut left);
-        more_mm(card, &mut right, type_pt);
+        more_mm(card, &mut right, type_pt, 0.0);
         room.white(left.height_mm().max(right.height_mm()));
     }
     room.height_mm() + 2.0 * PADDING_MM + 1.0
@@ -130,20 +130,22 @@ fn made_mm(card: &Card, room: &mut Room) {
     room.white(2.0);
 }
 
-/// Adds what else is on the card.
-fn more_mm(card: &Card, room: &mut Room, type_pt: f64) {
+/// Adds what else is on the card, its drawings beside their words or, if they get no share of the width, under them.
+fn more_mm(card: &Card, room: &mut Room, type_pt: f64, drawings: f64) {
     for step in &card.steps {
         room.indented(6.0, 1.0, step);
     }
     for gauge in &card.figures {
-        // The drawing stands beside the words.
-        let mut words = Room::new(room.width_mm() * (1.0 - DRAWINGS) - 3.0, type_pt);
+        let beside = drawings > 0.0;
+        let mut words =
+            Room::new(room.width_mm() * (1.0 - drawings) - if beside { 3.0 } else { 0.0 }, type_pt);
         words.text(1.0, &format!("{} {} {}", gauge.label, gauge.value_text, gauge.unit));
         for band in &gauge.bands {
             words.bold(1.0, &band.words(gauge.value));
         }
-        let drawing_mm = DRAWING_MM.min(room.width_mm() * DRAWINGS) * Drawing::shape(gauge);
-        room.white(words.height_mm().max(drawing_mm) + 0.6);
+        let wide_mm = if beside { room.width_mm() * drawings } else { room.width_mm() };
+        let (words_mm, drawing_mm) = (words.height_mm(), DRAWING_MM.min(wide_mm) * Drawing::shape(gauge));
+        room.white(0.6 + if beside { words_mm.max(drawing_mm) } else { words_mm + drawing_mm });
     }
     room.pairs(0.4, 1.0, &card.facts);
     room.text(1.0, card.note.as_deref().unwrap_or_default());

@@ -12,7 +12,8 @@ const WORD: usize = 20;
 const TELEPHONE: usize = 40;
 /// Room on both sides of a cell, in columns of text.
 const GAP: usize = 2;
-/// How wide a column of text is, in parts of the type's size (practice; a wide face comes to 0.62).
+/// How wide a column of text is, in parts of the type's size (measured: 0.61 for
+/// bold text with digits in `DejaVu` Sans, a wide face).
 const LETTER: f64 = 0.62;
 /// Millimetres in a point.
 const MM_PER_PT: f64 = 25.4 / 72.0;

@@ -101,9 +101,10 @@ fn height_mm(label: &Label, width_mm: f64, type_pt: f64) -> f64 {
         .map(|(word, day)| day.as_ref().map_or_else(String::new, |day| format!("{word} {day}")));
     room.either(1.0, &days.map(|day| day + "  "));
     guest_mm(&mut room, &label.ingredients, &label.allergens, &label.cautions);
-    for line in label.standard_drinks.iter().chain(&label.storage).chain(label.serve.as_ref()) {
-        room.text(1.0, &format!("Serve: {line}"));
+    for line in label.standard_drinks.iter().chain(&label.storage) {
+        room.text(1.0, line);
     }
+    room.text(1.0, &label.serve.as_ref().map_or_else(String::new, |serve| format!("Serve: {serve}")));
     // The white between the parts.
     room.white(4.0);
     let mut picture = Room::new(PICTURE_MM - 2.0, type_pt);
@@ -119,7 +120,11 @@ pub(super) fn guest_mm(room: &mut Room, ingredients: &[Part], allergens: &[Strin
     if !ingredients.is_empty() {
         room.text(1.0, &format!("Ingredients: {}", Part::listed(ingredients)));
     }
-    room.bold(1.0, &format!("Allergens: none recorded {}", allergens.join(", ")));
+    if allergens.is_empty() {
+        room.text(1.0, "Allergens: none recorded");
+    } else {
+        room.bold(1.0, &format!("Contains: {}", allergens.join(", ")));
+    }
     for caution in cautions {
         room.indented(5.0, 1.0, &format!("Caution: {caution}"));
         room.white(2.5);
