@@ -16,7 +16,7 @@ const PICTURE_MM: f64 = 20.0;
 const PICTURE_HIGH_MM: f64 = 36.0;
 /// Points of a label's type, the usual first. In a usual face the smallest keeps the letters without ascenders
 /// above the 1.2 mm that Regulation (EU) 1169/2011, article 13 (2), asks for (from memory).
-const TYPES_PT: [f64; 4] = [10.0, 9.0, 8.0, 7.0];
+const TYPES_PT: [f64; 5] = [10.0, 9.0, 8.0, 7.5, 7.0];
 
 /// What stands on a bottle or a jar. What is empty is left out, but for the allergens: without any it says that none
 /// is recorded.

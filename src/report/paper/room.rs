@@ -7,9 +7,12 @@ use crate::report::wrapped;
 /// How wide a small letter is on an average, in parts of the type's size. Measured in a browser in `DejaVu` Sans, a
 /// wide face: 0.49 to 0.54 over sentences, 0.47 to 0.58 over names (of ten, one came to 0.62); in bold 0.55 to 0.61
 /// and 0.54 to 0.65 (0.69).
-const LETTER: f64 = 0.57;
+const LETTER: f64 = 0.52;
 /// The same for bold text.
-const BOLD: f64 = 0.65;
+const BOLD: f64 = 0.59;
+/// What is added for a text of so few letters that their average strays; less for more letters.
+const STRAY: f64 = 0.05;
+const FEW: f64 = 14.0;
 /// The distance of lines, in parts of the type's size; as in the templates.
 const LEADING: f64 = 1.26;
 /// How much closer lines are in pairs.
@@ -68,7 +71,7 @@ impl Room {
 
     /// Texts side by side, line by line, the left ones bold and as wide as a share of the width at most.
     pub(super) fn pairs(&mut self, share: f64, times: f64, pairs: &[(String, String)]) {
-        let letter_mm = self.type_mm * times * BOLD;
+        let letter_mm = self.type_mm * times * (BOLD + STRAY);
         let widest_mm =
             pairs.iter().map(|(left, _)| left.width() as f64 * breadth(left)).fold(0.0, f64::max) * letter_mm;
         let left_mm = widest_mm.min(self.width_mm * share);
@@ -101,6 +104,7 @@ impl Room {
     }
 
     fn lines(&self, width_mm: f64, times: f64, letter: f64, text: &str) -> f64 {
+        let letter = letter + STRAY * (FEW / text.chars().count().max(1) as f64).min(1.0);
         let columns = (width_mm / (self.type_mm * times * letter * breadth(text))).floor().max(1.0);
         // Columns of a sheet of paper are few.
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "at least 1, and small")]
@@ -135,10 +139,10 @@ mod tests {
         assert!(room.height_mm().abs() < 1e-9);
         room.text(1.0, "short");
         assert!((room.height_mm() - line).abs() < 1e-9);
-        // 29 letters of 10 points fit 60 mm.
-        room.text(1.0, &"n".repeat(29));
+        // 31 letters of 10 points fit 60 mm.
+        room.text(1.0, &"n".repeat(31));
         assert!((room.height_mm() - 2.0 * line).abs() < 1e-9);
-        room.text(1.0, &"n".repeat(30));
+        room.text(1.0, &"n".repeat(32));
         assert!((room.height_mm() - 4.0 * line).abs() < 1e-9);
     }
 
@@ -153,10 +157,10 @@ mod tests {
         let plain = height(&|room| room.text(1.0, text));
         assert!(height(&|room| room.text(2.0, text)) > plain);
         assert!(
-            height(&|room| room.text(1.0, &"N".repeat(29))) > height(&|room| room.text(1.0, &"n".repeat(29)))
+            height(&|room| room.text(1.0, &"N".repeat(31))) > height(&|room| room.text(1.0, &"n".repeat(31)))
         );
         assert!(
-            height(&|room| room.bold(1.0, &"n".repeat(29))) > height(&|room| room.text(1.0, &"n".repeat(29)))
+            height(&|room| room.bold(1.0, &"n".repeat(31))) > height(&|room| room.text(1.0, &"n".repeat(31)))
         );
         assert!(height(&|room| room.indented(30.0, 1.0, text)) > plain);
         let pair = |left: &str, right: &str| {
