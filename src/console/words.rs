@@ -33,7 +33,7 @@ pub fn split(line: &str) -> Result<Vec<String>, OpenQuote> {
 }
 
 /// Options whose value may be a name of several words, as people say it: `--in dry martini`.
-pub(super) const NAME_OPTIONS: [&str; 31] = [
+pub(super) const NAME_OPTIONS: [&str; 30] = [
     "--open",
     "--in",
     "--swap",
@@ -63,7 +63,6 @@ pub(super) const NAME_OPTIONS: [&str; 31] = [
     "--keeps",
     "--map",
     "--style",
-    "--house",
     "--prices",
 ];
 

@@ -58,7 +58,7 @@ pub(super) struct MakeArgs {
     name: Option<String>,
     /// Who makes it, for the papers
     #[arg(long, value_name = "NAME")]
-    house: Option<String>,
+    by: Option<String>,
     /// For a drink typed in lines: stirred, shaken, built, blended or no ice
     #[arg(long, value_name = "METHOD", value_parser = super::balance::method)]
     method: Option<Method>,

@@ -124,7 +124,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         cost: serve.as_ref(),
         by_eye: eye.as_ref(),
         made: args.make.day(desk),
-        house: args.make.house.clone(),
+        house: args.make.by.clone(),
         view: view(desk),
     };
     let report = report::batch(&told);

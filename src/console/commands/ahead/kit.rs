@@ -66,7 +66,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
         cost: None,
         by_eye: None,
         made: args.make.day(desk),
-        house: args.make.house.clone(),
+        house: args.make.by.clone(),
         view: view(desk),
     };
     let report = report::kit(&made, &told);
