@@ -4,6 +4,8 @@
 //! Needs a Chromium on the path, or its path in `CHROMIUM`. The papers stay in `target/tmp/papers` to be looked at.
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on should stop")]
 
+mod bar;
+
 use std::env;
 use std::fs::{self, File};
 use std::ops::RangeInclusive;
@@ -161,12 +163,50 @@ fn bad(at: usize, html: String, says: Vec<(String, usize)>) -> Paper {
 fn all_papers() -> Vec<Paper> {
     let all = |sheet| [report_papers(sheet), label_papers(sheet), card_papers(sheet), insert_papers(sheet)];
     let mut papers: Vec<Paper> = Sheet::ALL.into_iter().flat_map(all).flatten().collect();
+    let mut answers: Vec<Paper> = Sheet::ALL.into_iter().flat_map(answer_papers).collect();
     for paper in &mut papers {
         // What is odd is printed on the smallest sheet alone, where it is hardest.
         let name = |name: &&str| paper.name == format!("{name}-{}", paper.sheet.name());
         paper.print &= paper.sheet == Sheet::A6 || PRINTED_ON_ALL.iter().any(name);
     }
+    answers.retain(|paper| matches!(paper.sheet, Sheet::A4 | Sheet::A6));
+    papers.extend(answers);
     papers
+}
+
+/// Commands that write a paper, with the option that names its file.
+const ANSWERS: [(&str, &str, &str); 9] = [
+    (
+        "batch",
+        "batch 1 oz reposado tequila, 1 oz red bitter liqueur, 1 oz sweet vermouth --name Orchard Agave --serves 40 --bottle 700ml --style freezer",
+        "--page",
+    ),
+    ("batch-by-eye", "batch daiquiri for 12 --days 1 --bottle 1l --by-eye", "--page"),
+    (
+        "labels",
+        "batch 1 oz reposado tequila, 1 oz red bitter liqueur, 1 oz sweet vermouth --name Orchard Agave --by The Weir House --serves 40 --bottle 700ml --style freezer",
+        "--labels",
+    ),
+    ("kit", "kit negroni --bottle 4 x 500ml --parts 2 --room", "--page"),
+    ("kit-labels", "kit daiquiri --bottle 3 x 500ml", "--labels"),
+    ("prep", "prep 30 daiquiri, 20 mojito, 20 bee's knees, 10 mai tai", "--page"),
+    ("cost", "cost mai tai --tax 20 %", "--page"),
+    ("cards", "card negroni, daiquiri, mai tai, mojito, manhattan", "--page"),
+    ("batch-long", "batch bloody mary for 20", "--page"),
+];
+
+/// Papers as the commands write them, of the built-in book.
+fn answer_papers(sheet: Sheet) -> Vec<Paper> {
+    let (house, out) = (tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap());
+    let mut session = bar::session_on(bar::built_in_over(house.path()), bar::clock());
+    let write = |(name, line, option): &(&str, &str, &str)| {
+        let file = out.path().join(format!("{name}.html"));
+        bar::told(&mut session, &format!("{line} {option} '{}' --sheet {}", file.display(), sheet.name()));
+        let html = fs::read_to_string(file).unwrap();
+        let pages = if html.contains("<section") { sheets_of(&html) } else { 1..=8 };
+        paper(&format!("answer-{name}"), sheet, html, pages)
+    };
+    ANSWERS.iter().map(write).collect()
 }
 
 fn paper(name: &str, sheet: Sheet, html: String, pages: RangeInclusive<usize>) -> Paper {

@@ -16,7 +16,7 @@ use super::vessel::Vessel;
 use super::water::{Water, WaterWish, water};
 use crate::book::{Book, Ingredient};
 use crate::drink::{Figures, Line, Spec, figures, parts_of};
-use crate::liquid::freezing::{self, MOST_FILL, Pours};
+use crate::liquid::freezing::{self, MOST_FILL, Pours, UNCERTAIN_KELVIN};
 use crate::liquid::{Measured, Parts};
 use crate::measure::{HouseUnit, Mass, Measures, Strength, Temperature, Volume};
 
@@ -73,7 +73,7 @@ pub struct Cold {
     pub pours: Pours,
     /// The share of its weight that is ice.
     pub ice: f64,
-    /// The strength from which it would pour, its sugar as it is; none if none would.
+    /// The strength from which it would pour freely, its sugar as it is; none if none would.
     pub strength_to_pour: Option<Strength>,
     /// Where it would begin to freeze with no water in it.
     pub without_water: Temperature,
@@ -139,6 +139,9 @@ pub struct Batch<'b> {
 
 /// How full a keg or a dispenser may be, of what it holds; room for gas and for shaking it, *common practice, no source*.
 const KEG_FILL: f64 = 0.95;
+
+/// How full a bowl may be, a third of it left for the block of ice; *common practice, no source*.
+const BOWL_FILL: f64 = 0.66;
 
 impl<'b> Batch<'b> {
     /// Serves that it makes whole.
@@ -318,6 +321,7 @@ fn fill_of(style: Style, liquid: &Parts, freezer: Temperature) -> Result<f64, Se
     Ok(match style {
         Style::Freezer => freezing::safe_fill(liquid, freezer)?,
         Style::Tap => KEG_FILL,
+        Style::Punch => BOWL_FILL,
         _ => MOST_FILL,
     })
 }
@@ -325,6 +329,7 @@ fn fill_of(style: Style, liquid: &Parts, freezer: Temperature) -> Result<f64, Se
 /// What a freezer does to a serve, and the most water with which it still pours.
 fn cold(before: &Parts, one: &Parts, water: Volume, at: Temperature) -> Result<Cold, ServiceError> {
     let frozen = freezing::at(one, at)?;
+    let surely = Temperature::clamped(at.celsius() - UNCERTAIN_KELVIN);
     let with = |ml: f64| before.plus(&Parts::water(Volume::clamped(ml)));
     let pours = |ml: f64| Ok::<_, ServiceError>(freezing::pours(&with(ml), at)? == Pours::Freely);
     let most_water = if pours(water.ml())? {
@@ -345,7 +350,7 @@ fn cold(before: &Parts, one: &Parts, water: Volume, at: Temperature) -> Result<C
         without_water: freezing::point(before)?.at,
         pours: freezing::pours(one, at)?,
         ice: frozen.share(),
-        strength_to_pour: freezing::strength_to_pour(&one.contents(), at),
+        strength_to_pour: freezing::strength_to_pour(&one.contents(), surely),
         most_water,
         strength_with_it: most_water.map(|water| with(water.ml()).strength()),
     })

@@ -78,6 +78,11 @@ pub fn by_eye<'b>(
         }
     }
     let bottle = Bottle { batch, poured: &poured, serves };
+    // A drink that lies outside its band in every direction has none to leave.
+    let band = match band {
+        Some(band) if bottle.counts(band)?.contains(&true) => Some(band),
+        _ => None,
+    };
     let unnoticed = unnoticed(batch, &poured, serves, water, measures)?;
     let mut lines = Vec::new();
     let mut up_to = 0.0;
@@ -135,6 +140,16 @@ fn unnoticed<'b>(
     Ok(off)
 }
 
+/// Whether strength, sugar and acid lie in a band; what it has no span for does not.
+fn held(band: &Band, measured: &Measured) -> [bool; 3] {
+    let inside = |span: Option<Interval>, value: f64| span.is_some_and(|span| span.holds(value));
+    [
+        inside(band.strength, measured.strength.percent_vol()),
+        inside(band.sugar, measured.sugar.grams_per_litre()),
+        inside(band.acid, measured.acid.grams_per_litre()),
+    ]
+}
+
 struct Bottle<'a, 'b> {
     batch: &'a Batch<'b>,
     poured: &'a [(Option<&'b Ingredient>, Volume)],
@@ -165,21 +180,17 @@ impl Bottle<'_, '_> {
         Ok(all.plus(&Parts::water(self.batch.water.at_service)).measured())
     }
 
+    /// In which directions the drink as written lies in a band.
+    fn counts(&self, band: &Band) -> Result<[bool; 3], ServiceError> {
+        Ok(held(band, &self.with(0, 0.0)?))
+    }
+
     /// How far a line may go one way before a figure that lies in the band leaves it.
     fn leaves(&self, place: usize, way: f64, band: &Band) -> Result<Option<Volume>, ServiceError> {
-        let right = self.with(place, 0.0)?;
-        let pairs = |m: &Measured| {
-            [
-                (band.strength, m.strength.percent_vol()),
-                (band.sugar, m.sugar.grams_per_litre()),
-                (band.acid, m.acid.grams_per_litre()),
-            ]
-        };
-        let inside = |(span, value): &(Option<Interval>, f64)| span.is_none_or(|span| span.holds(*value));
-        let counts: Vec<bool> = pairs(&right).iter().map(|one| one.0.is_some() && inside(one)).collect();
+        let counts = self.counts(band)?;
         let holds = |off: f64| -> Result<bool, ServiceError> {
             let moved = self.with(place, way * off)?;
-            Ok(pairs(&moved).iter().zip(&counts).all(|(one, counts)| !counts || inside(one)))
+            Ok(held(band, &moved).iter().zip(counts).all(|(inside, counts)| !counts || *inside))
         };
         let most = self.poured[place].1.ml() * MOST_OFF;
         if holds(most)? {

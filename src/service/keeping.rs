@@ -4,6 +4,7 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
+use super::cost::is_water;
 use super::rules::read;
 use super::style::Style;
 use crate::book::{Ingredient, Kind, Origin, Storage};
@@ -32,6 +33,8 @@ pub(super) static RULES: LazyLock<KeepingRules> =
 pub enum Limit<'b> {
     /// A part that keeps no longer.
     Part(&'b Ingredient),
+    /// A part of which nobody has said how long it keeps.
+    Unknown(&'b Ingredient),
     /// Fresh juice, purée or fruit.
     Fresh,
     /// A weak mixture.
@@ -83,9 +86,20 @@ pub(super) fn kept<'b>(
         Some((least, part)) if least < days => (least, Limit::Part(part)),
         _ => (days, limit),
     };
+    // What is no spirit, and of which nothing is on record, is taken to keep like any weak mixture.
+    let unsaid = parts.iter().find(|i| {
+        i.keeps.is_none() && !matches!(i.kind, Kind::Spirit | Kind::Liqueur | Kind::Bitters) && !is_water(i)
+    });
+    let (days, limit) = match unsaid {
+        Some(part) if days > rules.weak_days => (rules.weak_days, Limit::Unknown(part)),
+        _ => (days, limit),
+    };
     let store = match (style, strong && !watered && !fresh) {
         (Style::Freezer, _) => Storage::Freezer,
-        (_, true) if parts.iter().all(|i| i.keeps.is_none_or(|k| k.store == Storage::Shelf)) => {
+        (_, true)
+            if unsaid.is_none()
+                && parts.iter().all(|i| i.keeps.is_none_or(|k| k.store == Storage::Shelf)) =>
+        {
             Storage::Shelf
         }
         _ => Storage::Fridge,

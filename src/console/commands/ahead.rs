@@ -22,8 +22,8 @@ use crate::drink::Spec;
 use crate::measure::{Jigger, Temperature, Volume};
 use crate::report::{self, PaperFault, Report, Rows, Sheet};
 use crate::service::{
-    Asked, Bought, NotAVessel, PriceList, ServiceError, Size, Source, Style, Vessel, VesselKind, WaterWish,
-    bought,
+    Asked, Bought, Need, NotAVessel, PriceList, ServiceError, Size, Source, Style, Vessel, VesselKind,
+    WaterWish, bought,
 };
 
 /// How much is made, in what, and when.
@@ -284,7 +284,7 @@ fn price_table(path: &Path, desk: &Desk<'_>) -> Result<PriceList, Failure> {
     Ok(PriceList::new(&stem, read.prices(), &Source::List(stem.clone())))
 }
 
-/// What every line of a batch takes to buy.
+/// What every line of a batch takes to buy, in their order, and then its garnish.
 fn to_buy<'s>(
     batch: &crate::service::Batch<'s>,
     prices: &PriceList,
@@ -292,8 +292,10 @@ fn to_buy<'s>(
 ) -> Result<Vec<Bought<'s>>, Failure> {
     let book = &desk.library.book;
     let measures = &desk.house.measures;
-    let each = batch.lines.iter().map(|l| bought(book, l.line.ingredient, l.need, prices, measures));
-    Ok(each.collect::<Result<Vec<_>, ServiceError>>()?)
+    let lines = batch.lines.iter().map(|l| (l.line.ingredient, l.need));
+    let garnish = batch.spec.garnish.iter().map(|(i, form)| (*i, Need::of_garnish(form).times(batch.serves)));
+    let all = lines.chain(garnish).map(|(of, need)| bought(book, of, need, prices, measures));
+    Ok(all.collect::<Result<Vec<_>, ServiceError>>()?)
 }
 
 /// The same desk, in millilitres where bottles were named in them and no unit was chosen.

@@ -15,6 +15,7 @@ use super::words::{
     ahead_texts, keep_by, keeping_facts, keeps_words, percent, practice_words, standard_drinks,
 };
 use crate::book::Book;
+use crate::measure::Volume;
 use crate::report::Report;
 use crate::report::describe::cautions;
 use crate::report::phrase::{View, signed};
@@ -57,8 +58,9 @@ pub fn batch(told: &BatchTold<'_, '_>) -> Report {
         signed(batch.as_measured.sugar.grams_per_litre() - batch.measured.sugar.grams_per_litre(), 1),
         signed(batch.as_measured.acid.grams_per_litre() - batch.measured.acid.grams_per_litre(), 2),
     ));
-    if let Some(practice) = &batch.water.practice {
-        report = report.note(practice_words(practice, batch.single.water, unit));
+    let cold = matches!(batch.style, Style::Chilled | Style::Freezer);
+    if let Some(practice) = batch.water.practice.as_ref().filter(|_| batch.water_in_batch > Volume::ZERO) {
+        report = report.note(practice_words(practice, batch.single.water, cold, unit));
     }
     if let Some(table) = held_table(batch, unit) {
         report = report.heading("Held back, for service").table(table);

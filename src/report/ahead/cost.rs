@@ -43,12 +43,12 @@ pub struct CostTold<'b, 'r> {
 pub fn cost(told: &CostTold<'_, '_>) -> Report {
     let mut report = Report::new(format!("What {} costs", told.name), data(told));
     let Some((cost, selling)) = told.lists.first() else { return report };
-    let unit = told.view.unit;
+    let (unit, currency) = (told.view.unit, cost.total.currency());
     report = report.table(lines_table(cost, unit));
     let missing: Vec<&str> = cost.missing().map(|i| i.name.as_str()).collect();
     if !missing.is_empty() {
         report = report.note(format!(
-            "no price for {}: all that stands here is at least so much; 'price {} 24.50 GBP for 700 ml' writes one down",
+            "no price for {}: all that stands here is at least so much; 'price {} 24.50 {currency} for 700 ml' writes one down",
             listed(&missing),
             missing[0]
         ));
@@ -63,7 +63,7 @@ pub fn cost(told: &CostTold<'_, '_>) -> Report {
     }
     if cost.ice.is_none() {
         report = report.note(format!(
-            "ice is not counted: --ice-price 0.30 GBP a kilogram counts {} g a serve, common practice",
+            "ice is not counted: --ice-price 0.30 {currency} a kilogram counts {} g a serve, common practice",
             trimmed(ICE_A_SERVE, 0)
         ));
     }

@@ -108,6 +108,13 @@ pub fn kit(kit: &Kit<'_>, told: &BatchTold<'_, '_>) -> Report {
 }
 
 fn ratio_words(kit: &Kit<'_>) -> String {
+    // In whole parts where a few will do: 2 to 3.
+    for spirit in 1..=4_u8 {
+        let mix = (kit.parts * f64::from(spirit)).round();
+        if mix >= 1.0 && (mix / f64::from(spirit) / kit.parts - 1.0).abs() < 0.01 {
+            return format!("{mix:.0} of mix to {spirit} of spirit");
+        }
+    }
     format!("{} of mix to 1 of spirit", trimmed(kit.parts, 2))
 }
 

@@ -64,6 +64,7 @@ pub(super) fn need_words(need: Need, unit: HouseUnit) -> String {
         Need::Volume(of) if of.ml() >= 5.0 => short(of, unit),
         Need::Volume(of) => volume(of, unit),
         Need::Mass(mass) => grams(mass),
+        Need::Count(count, Unit::Piece) if (count - 0.125).abs() < 1e-9 => "⅛".to_owned(),
         Need::Count(count, Unit::Piece) => trimmed(count, if count < 1.0 { 2 } else { 1 }),
         Need::Count(count, unit) => format!("{} {}", trimmed(count, 1), unit.written(count)),
     }
@@ -101,6 +102,7 @@ pub(super) const fn place_words(store: Storage) -> &'static str {
 pub(super) fn keeps_words(kept: &Kept<'_>) -> String {
     let why = match &kept.limit {
         Limit::Part(part) => format!("as long as the {} does once it is open", part.name),
+        Limit::Unknown(part) => format!("how long the {} keeps is not on record", part.name),
         Limit::Fresh => "fresh juice is in it".to_owned(),
         Limit::Weak => "under 20 % vol".to_owned(),
         Limit::Strong | Limit::Undiluted => "strong enough to keep".to_owned(),
@@ -149,7 +151,12 @@ pub(super) fn standard_drinks_data(ethanol: Mass) -> Value {
 }
 
 /// Where physics and common practice part over the water.
-pub(super) fn practice_words(practice: &PracticeWater, physics: Volume, unit: HouseUnit) -> String {
+pub(super) fn practice_words(
+    practice: &PracticeWater,
+    physics: Volume,
+    poured_cold: bool,
+    unit: HouseUnit,
+) -> String {
     let (least, most) = practice.a_serve;
     let span = if (least.ml() - most.ml()).abs() < 0.05 {
         short(least, unit)
@@ -168,8 +175,13 @@ pub(super) fn practice_words(practice: &PracticeWater, physics: Volume, unit: Ho
     } else {
         format!("{:.1} to {:.1}", practice.strength.0, practice.strength.1)
     };
+    let less = if poured_cold {
+        ". A bottle that is poured ice cold and thinned no further is often made with less"
+    } else {
+        ""
+    };
     format!(
-        "common practice measures {} ({span}), which makes {strength}; the method's own water is {stands}. A bottle that is poured ice cold and thinned no further is often made with less",
+        "common practice measures {} ({span}), which makes {strength}; the method's own water is {stands}{less}",
         practice.rule
     )
 }

@@ -22,7 +22,7 @@ use crate::service::{
 #[derive(Debug, Clone, clap::Args)]
 #[command(
     allow_negative_numbers = true,
-    after_help = "Examples:\n  batch negroni for 40\n  batch negroni --serves 40 --bottle 700ml --style freezer\n  batch martini --bottle \"6 x 700ml\" --style freezer --water 15%"
+    after_help = "Examples:\n  batch negroni for 40\n  batch negroni --serves 40 --bottle 700ml --style freezer"
 )]
 pub struct Args {
     /// A template's name, a result's number, or lines with commas between, and 'for' how many; the drink in hand if not given

@@ -17,7 +17,7 @@ use crate::service::{Cost, PriceList, Selling, ServiceError, USUAL_WASTE, cost, 
 /// cheaper stand-in for the dearest line. Several --prices stand beside each other.
 #[derive(Debug, Clone, clap::Args)]
 #[command(
-    after_help = "Examples:\n  cost negroni\n  cost negroni --target 18% --tax 20%\n  cost daiquiri --prices house --prices mill-prices.csv"
+    after_help = "Examples:\n  cost negroni\n  cost negroni --tax 20% --prices house --prices mill-prices.csv"
 )]
 pub struct Args {
     /// A template's name, a result's number, or lines with commas between; the drink in hand if not given

@@ -17,7 +17,7 @@ use crate::service::{PriceList, Size, Wanted, prep_list};
 /// what it costs and when it dies. A preparation by itself: prep 1 l ginger syrup.
 #[derive(Debug, Clone, clap::Args)]
 #[command(
-    after_help = "Examples:\n  prep 30 daiquiri, 20 mojito\n  prep daiquiri, mojito --covers 80 --each 1.5\n  prep 1 l honey syrup --page syrup.html"
+    after_help = "Examples:\n  prep 30 daiquiri, 20 mojito\n  prep daiquiri, mojito --covers 80 --each 1.5"
 )]
 pub struct Args {
     /// Drinks with how many serves, or preparations with how much, with commas between
@@ -78,15 +78,18 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
 /// `30 daiquiri`, `1 l honey syrup`, or a drink alone where the covers are known.
 fn read<'s>(item: &str, args: &Args, wanted: &mut Wanted<'s>, desk: &Desk<'s>) -> Result<(), Failure> {
     let named = |name: &str| match desk.target(name, Names::Any)? {
-        Named::Ingredient(ingredient) => {
-            Err(Failure::mistake(match desk.library.book.prep_of(&ingredient.id) {
-                Some(_) => format!("how much {}?", ingredient.name),
-                None => format!("{} is bought, not made", ingredient.name),
-            })
-            .hint(format!("for example: prep 1 l {}", ingredient.name)))
-        }
+        Named::Ingredient(ingredient) => Err(match desk.library.book.prep_of(&ingredient.id) {
+            Some(_) => Failure::usage(format!("how much {}?", ingredient.name))
+                .hint(format!("for example: prep 1 l {}", ingredient.name)),
+            None => Failure::mistake(format!("{} is bought, not made", ingredient.name))
+                .hint("'list preps' shows what the book makes"),
+        }),
         _ => spec_named(desk, name, None).map(|(spec, _)| desk.house.in_pours(&spec)),
     };
+    if let Some((name, count)) = number_behind(item) {
+        wanted.drinks.push((named(name)?, count));
+        return Ok(());
+    }
     match Amount::split_from(item) {
         Ok((amount, name)) if amount.unit() == Unit::Piece => {
             let name = name.strip_prefix("x ").unwrap_or(name);
@@ -107,12 +110,20 @@ fn read<'s>(item: &str, args: &Args, wanted: &mut Wanted<'s>, desk: &Desk<'s>) -
             wanted.preps.push((ingredient, volume));
         }
         Err(_) if args.covers.is_some() => wanted.drinks.push((named(item)?, 1.0)),
-        Err(why) => {
+        Err(_) => {
             // A name that leads nowhere is told first.
             named(item)?;
-            return Err(Failure::usage(format!("how many of {item}? {why}"))
+            return Err(Failure::usage(format!("how many of {item}?"))
                 .hint(format!("for example: prep 30 {item}; or give the guests: --covers 80")));
         }
     }
     Ok(())
+}
+
+/// `daiquiri 30` and `daiquiri x 30`: the number behind.
+fn number_behind(item: &str) -> Option<(&str, f64)> {
+    let (name, number) = item.trim().rsplit_once(char::is_whitespace)?;
+    let count: f64 = number.trim_start_matches('x').parse().ok().filter(|n| *n > 0.0 && *n <= 1e5)?;
+    let name = name.trim_end().strip_suffix(" x").unwrap_or(name).trim_end();
+    (!name.is_empty()).then_some((name, count))
 }

@@ -6,9 +6,9 @@ use crate::measure::{HouseUnit, ML_PER_OUNCE, Mass, Temperature, Unit, Volume};
 use crate::report::ahead::words::{
     grams, money, much, need_words, percent, place_words, serves_words, short, trimmed,
 };
-use crate::report::phrase::{counted, volume};
+use crate::report::phrase::{listed, volume};
 use crate::report::{Cell, Column, Table, Tone};
-use crate::service::{Batch, BatchLine, Bought, ByEye, Need, Style, Task};
+use crate::service::{Batch, BatchLine, Bought, ByEye, Filled, Need, Style, Task};
 
 type Facts = Vec<(String, String)>;
 
@@ -72,7 +72,7 @@ fn pour_words(batch: &Batch<'_>, unit: HouseUnit) -> String {
             crate::book::Method::Blended => "blended with ice",
             _ => "over ice",
         },
-        Style::Punch => "ladled from the bowl",
+        Style::Punch => return format!("ladle {} from the bowl", short(batch.pour, unit)),
         Style::Tap => "from the tap",
     };
     format!("pour {} {how}", short(batch.pour, unit))
@@ -319,10 +319,11 @@ pub(super) fn steps_text(batch: &Batch<'_>, unit: HouseUnit) -> String {
                     .to_owned()
             }
             Task::Fill => match &batch.packing {
-                Some(packing) => format!(
-                    "Fill {} up to the line, never to the brim.",
-                    counted(packing.count() as usize, "container", "containers")
-                ),
+                Some(packing) => {
+                    let of = |f: &Filled| format!("{} {}", f.count, f.vessel.kind.written(f.count));
+                    let all: Vec<String> = packing.filled.iter().map(of).collect();
+                    format!("Fill {} up to the line, never to the brim.", listed(&all))
+                }
                 None => "Bottle it in clean bottles, never to the brim.".to_owned(),
             },
             Task::Label => {
