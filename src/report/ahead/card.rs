@@ -2,6 +2,7 @@
 
 use serde_json::json;
 
+use super::words::small_cautions;
 use crate::book::{Book, Method};
 use crate::drink::Spec;
 use crate::report::balance::{figures_data, gauges, line_data};
@@ -41,8 +42,8 @@ pub fn card(book: &Book, balance: &Balance<'_>, view: View) -> Report {
     let none = "none on record".to_owned();
     let allergens = if paper.allergens.is_empty() { none } else { paper.allergens.join(", ") };
     report = report.facts(paper.facts.iter().cloned().chain([("allergens".to_owned(), allergens)]).collect());
-    for caution in &paper.cautions {
-        report = report.caution(caution.clone());
+    for caution in cautions(book, spec.cautions().into_iter()) {
+        report = report.caution(caution.text.clone());
     }
     report
 }
@@ -79,7 +80,7 @@ pub fn card_paper(book: &Book, balance: &Balance<'_>, view: View) -> Card {
         figures: gauges(figures, balance.published.as_ref(), balance.classics.as_ref()),
         facts,
         allergens,
-        cautions: cautions(book, spec.cautions().into_iter()).into_iter().map(|c| c.text.clone()).collect(),
+        cautions: small_cautions(book, spec),
         note: None,
     }
 }

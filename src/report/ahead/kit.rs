@@ -5,8 +5,8 @@ use serde_json::json;
 use super::batch::{BatchTold, batch_data};
 use super::label::{allergens, parts};
 use super::words::{
-    ahead_texts, keep_by, keeps_words, much, need_words, percent, serves_words, short, standard_drinks,
-    trimmed,
+    ahead_texts, by_hand, keep_by, keeps_words, much, need_words, percent, serves_words, short,
+    small_cautions, standard_drinks, trimmed,
 };
 use crate::book::Method;
 use crate::liquid::Parts;
@@ -28,8 +28,8 @@ pub fn kit(kit: &Kit<'_>, told: &BatchTold<'_, '_>) -> Report {
             "a serve",
             format!(
                 "{} of mix and {} of spirit, {}",
-                short(kit.mix.pour, unit),
-                short(kit.spirit, unit),
+                by_hand(kit.mix.pour, unit),
+                by_hand(kit.spirit, unit),
                 how(kit)
             ),
         ),
@@ -174,12 +174,12 @@ pub fn kit_insert(kit: &Kit<'_>, told: &BatchTold<'_, '_>) -> Insert {
                 short(bottle.spirit, unit)
             ));
             let serve = Volume::clamped(kit.mix.pour.ml() + kit.spirit.ml());
-            steps.push(format!("Measure {} for each drink.", short(serve, unit)));
+            steps.push(format!("Measure {} for each drink.", by_hand(serve, unit)));
         }
         _ => steps.push(format!(
             "Measure {} of the mix and {} of {spirit} for each drink.",
-            short(kit.mix.pour, unit),
-            short(kit.spirit, unit)
+            by_hand(kit.mix.pour, unit),
+            by_hand(kit.spirit, unit)
         )),
     }
     steps.push(match kit.spec.method {
@@ -226,7 +226,7 @@ pub fn kit_insert(kit: &Kit<'_>, told: &BatchTold<'_, '_>) -> Insert {
         }
     });
     let mut texts = ahead_texts(vec![AheadCaution::TakeHome]);
-    texts.extend(cautions(told.book, kit.spec.cautions().into_iter()).into_iter().map(|c| c.text.clone()));
+    texts.extend(small_cautions(told.book, &kit.spec));
     Insert {
         house: told.house.clone(),
         name: kit.spec.name.clone(),

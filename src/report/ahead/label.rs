@@ -3,10 +3,12 @@
 use std::collections::BTreeSet;
 
 use super::batch::BatchTold;
-use super::words::{ahead_texts, day, days_words, keep_by, label_name, place_words, short, standard_drinks};
+use super::words::{
+    ahead_texts, by_hand, day, days_words, first_sentence, keep_by, label_name, place_words, short,
+    small_cautions, standard_drinks,
+};
 use crate::book::{Allergen, Method};
 use crate::measure::{HouseUnit, Mass, Volume};
-use crate::report::describe::cautions;
 use crate::report::{FillMark, Label, Part};
 use crate::service::{AheadCaution, Batch, Kit, Style};
 
@@ -31,7 +33,7 @@ pub(super) fn allergens(batch: &Batch<'_>) -> Vec<String> {
 
 /// What is done with it at service: `shake 94 ml with ice, strain; add 1 dash ...`.
 fn serve_words(batch: &Batch<'_>, unit: HouseUnit) -> String {
-    let pour = short(batch.pour, unit);
+    let pour = by_hand(batch.pour, unit);
     let how = match (batch.style, batch.spec.method) {
         (Style::Chilled, _) => format!("Turn over once. Pour {pour} from the fridge, no ice"),
         (Style::Freezer, _) => format!("Turn over once. Pour {pour} from the freezer, no ice"),
@@ -53,21 +55,13 @@ fn serve_words(batch: &Batch<'_>, unit: HouseUnit) -> String {
     if adds.is_empty() { format!("{how}.") } else { format!("{how}; add {}.", adds.join(", ")) }
 }
 
-/// Cautions that a label says already, in bold.
-fn is_of_allergens(id: &str) -> bool {
-    id.contains("allergen") || id.contains("sulphites")
-}
-
-/// What a label has room for: the first sentence.
-fn first_sentence(text: &str) -> String {
-    text.split_once(". ").map_or(text, |(first, _)| first).trim_end_matches('.').to_owned() + "."
-}
+/// Strength that a label tells, from so much on, % vol: under it the figure would read 0.
+const TOLD_FROM: f64 = 0.05;
 
 fn label(told: &BatchTold<'_, '_>, name: String, serve: String) -> Label {
     let batch = told.batch;
     let gas = batch.cautions().into_iter().filter(|c| *c == AheadCaution::Gas).collect();
-    let of_parts = cautions(told.book, batch.spec.cautions().into_iter());
-    let of_parts = of_parts.into_iter().filter(|c| !is_of_allergens(c.id.as_str())).map(|c| c.text.clone());
+    let of_parts = small_cautions(told.book, &batch.spec);
     let keeps = match told.made {
         Some(_) => String::new(),
         None => format!(", {}", days_words(batch.keeps.days)),
@@ -77,14 +71,15 @@ fn label(told: &BatchTold<'_, '_>, name: String, serve: String) -> Label {
         name,
         made_on: told.made.map(day),
         keep_by: told.made.map(|made| day(keep_by(made, batch.keeps.days))),
-        strength: Some(format!("{:.1}", batch.measured.strength)),
+        strength: (batch.measured.strength.percent_vol() >= TOLD_FROM)
+            .then(|| format!("{:.1}", batch.measured.strength)),
         volume: String::new(),
         ingredients: parts(batch),
         allergens: allergens(batch),
         standard_drinks: Vec::new(),
         storage: vec![format!("Keep {}{keeps}.", place_words(batch.keeps.store))],
         serve: Some(serve),
-        cautions: ahead_texts(gas).into_iter().chain(of_parts).map(|text| first_sentence(&text)).collect(),
+        cautions: ahead_texts(gas).iter().map(|text| first_sentence(text)).chain(of_parts).collect(),
         fill: None,
     }
 }
@@ -129,8 +124,8 @@ pub fn kit_labels(kit: &Kit<'_>, told: &BatchTold<'_, '_>) -> Vec<Label> {
     };
     let serve = format!(
         "Shake the bottle. {} of this to {} of {}; {how}.",
-        short(kit.mix.pour, unit),
-        short(kit.spirit, unit),
+        by_hand(kit.mix.pour, unit),
+        by_hand(kit.spirit, unit),
         names.join(" and ")
     );
     let held = kit.bottle.as_ref().map_or(kit.mix.measured.volume, |b| b.mix);

@@ -4,9 +4,11 @@ use jiff::ToSpan;
 use jiff::civil::Date;
 use serde_json::{Value, json};
 
-use crate::book::{Ingredient, Storage};
+use crate::book::{Book, Ingredient, Storage};
+use crate::drink::Spec;
 use crate::liquid::{Country, Measured};
 use crate::measure::{HouseUnit, Mass, Money, Unit, Volume};
+use crate::report::describe::cautions;
 use crate::report::phrase::volume;
 use crate::service::{AheadCaution, Kept, Limit, Need, PracticeWater, ahead_cautions};
 
@@ -27,6 +29,33 @@ pub(super) fn short(of: Volume, unit: HouseUnit) -> String {
         HouseUnit::Ounce => format!("{} oz", trimmed(of.ounces(), 2)),
         HouseUnit::Millilitre => format!("{} ml", trimmed(of.ml(), usize::from(of.ml() < 100.0))),
     }
+}
+
+/// A volume as a hand measures it: whole millilitres, or eighths of an ounce.
+pub(super) fn by_hand(of: Volume, unit: HouseUnit) -> String {
+    let step = match unit {
+        HouseUnit::Millilitre => 1.0,
+        HouseUnit::Ounce => unit.ml() / 8.0,
+    };
+    let steps = (of.ml() / step).round();
+    // Dashes are smaller than any step.
+    if steps < 1.0 { volume(of, unit) } else { volume(Volume::clamped(steps * step), unit) }
+}
+
+/// What a small paper has room for: the first sentence.
+pub(super) fn first_sentence(text: &str) -> String {
+    text.split_once(". ").map_or(text, |(first, _)| first).trim_end_matches('.').to_owned() + "."
+}
+
+/// The cautions of a drink as a small paper has room for them. Those on allergens are left out: a paper names the allergens
+/// themselves.
+pub(super) fn small_cautions(book: &Book, spec: &Spec<'_>) -> Vec<String> {
+    let of_allergens = |id: &str| id.contains("allergen") || id.contains("sulphites");
+    cautions(book, spec.cautions().into_iter())
+        .into_iter()
+        .filter(|c| !of_allergens(c.id.as_str()))
+        .map(|c| first_sentence(&c.text))
+        .collect()
 }
 
 /// A number without zeros behind the point.

@@ -4,7 +4,7 @@ use super::BatchTold;
 use crate::liquid::freezing::{Pours, RUNS_COLDER, UNCERTAIN_KELVIN};
 use crate::measure::{HouseUnit, ML_PER_OUNCE, Mass, Temperature, Unit, Volume};
 use crate::report::ahead::words::{
-    grams, money, much, need_words, percent, place_words, serves_words, short, trimmed,
+    by_hand, grams, money, much, need_words, percent, place_words, serves_words, short, trimmed,
 };
 use crate::report::phrase::{listed, volume};
 use crate::report::{Cell, Column, Table, Tone};
@@ -72,10 +72,10 @@ fn pour_words(batch: &Batch<'_>, unit: HouseUnit) -> String {
             crate::book::Method::Blended => "blended with ice",
             _ => "over ice",
         },
-        Style::Punch => return format!("ladle {} from the bowl", short(batch.pour, unit)),
+        Style::Punch => return format!("ladle {} from the bowl", by_hand(batch.pour, unit)),
         Style::Tap => "from the tap",
     };
-    format!("pour {} {how}", short(batch.pour, unit))
+    format!("pour {} {how}", by_hand(batch.pour, unit))
 }
 
 pub(in crate::report::ahead) fn lines_table(told: &BatchTold<'_, '_>) -> Table {
