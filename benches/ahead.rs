@@ -22,7 +22,8 @@ fn ahead(c: &mut Criterion) {
     let names = Names::new(&book);
     let when = When { month: Month::Oct, hemisphere: Hemisphere::North, climate: Climate::Cool };
     let house = House::new(Jigger::millilitres(), when);
-    let text = "30 ml reposado tequila, 30 ml red bitter liqueur, 30 ml sweet vermouth, 1 dash aromatic bitters";
+    let text =
+        "30 ml reposado tequila, 30 ml red bitter liqueur, 30 ml sweet vermouth, 1 dash aromatic bitters";
     let spec = read_spec(text, &book, &names, Some(Method::Stirred), &house).unwrap();
     let prices = PriceList::demo();
     let asked = |serves: f64| Asked {

@@ -305,6 +305,11 @@ fn tab_completes_commands_options_and_names_of_several_words() {
     assert_eq!(words("tune negr"), words("work negr"));
     assert!(!words("tune negr").is_empty());
     assert_eq!(words("riff negroni --strength h"), ["half"]);
+    assert_eq!(words("batch negroni --style fr"), ["freezer"]);
+    assert_eq!(words("batch negroni --bottle 7"), ["700ml", "750ml"]);
+    assert_eq!(words("card negr"), words("work negr"));
+    assert_eq!(words("cost negroni --prices d"), ["demo"]);
+    assert_eq!(words("bench carbonate 2 volumes --bottle b"), ["beer"]);
     assert!(complete("riff negroni --longer --wi", &library).words.contains(&"--with".to_owned()));
     assert_eq!(complete("pairs quince, mez", &library).start, "pairs quince, ".len());
     assert_eq!(hint("pairs qui", &library).as_deref(), Some("nce"));

@@ -227,7 +227,7 @@ fn a_prep_list_of_the_built_in_book() {
     let mut session = session_on(built_in_over(house.path()), clock());
     let answer = told(&mut session, "prep daiquiri 2, mojito --covers 50 --each 2 --units ml");
     assert!(answer.contains("Prep list for 2026-11-27"), "{answer}");
-    let answer = told(&mut session, "prep 30 daiquiri, 20 mojito --units ml");
+    let answer = told(&mut session, "prep 30 daiquiris, 20 mojitos --units ml");
     for has in
         ["30 Daiquiri and 20 Mojito", "simple syrup", "lime juice", "mint: sprig", "dies on", "To have there"]
     {
@@ -244,8 +244,10 @@ fn what_is_in_hand_can_be_made_ahead() {
     let mut session = priced(house.path());
     told(&mut session, "riff negroni --swap gin = blanco tequila --count 2");
     told(&mut session, "take 1");
-    let answer = told(&mut session, "batch --serves 40 --bottle 700ml --style freezer");
+    let answer = told(&mut session, "batch for 40 guests --bottle 700ml --style freezer");
     assert!(answer.contains("blanco tequila") && answer.contains("40 serves"), "{answer}");
+    let answer = told(&mut session, "batch negroni 12");
+    assert!(answer.contains("12 serves"), "{answer}");
     let answer = told(&mut session, "kit --bottle 500ml");
     assert!(answer.contains("the guest adds  blanco tequila"), "{answer}");
 }

@@ -9,6 +9,8 @@ use super::words::NAME_OPTIONS;
 use crate::book::{Allergen, Climate, Diet, Facet, Family, Kind, Level, Method, Role, Storage, Wanted, fold};
 use crate::drink::Wish;
 use crate::measure::{Amount, Month};
+use crate::report::Sheet;
+use crate::service::Style;
 
 /// What may be put at the end of a line.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -39,6 +41,9 @@ pub fn complete(line: &str, library: &Library) -> Completion {
     let command = job.unwrap_or(command);
     let (option, value_at) = open_option(line);
     match option {
+        Some("--bottle") if command != "carbonate" => {
+            sorted(last_word, SIZES.into_iter().map(str::to_owned), begun)
+        }
         Some(option) if !is_name_option(option) => sorted(last_word, words_of(option).into_iter(), begun),
         option => {
             let at = name_start(line, option.map(|_| value_at), command);
@@ -151,6 +156,9 @@ fn open_option(line: &str) -> (Option<&str>, usize) {
     if takes_value(option) && !ended { (Some(option), start) } else { (None, 0) }
 }
 
+/// Usual bottles, for drinks made ahead; those of `bench carbonate` go by what they bear.
+const SIZES: [&str; 5] = ["375ml", "500ml", "700ml", "750ml", "1l"];
+
 fn is_name_option(option: &str) -> bool {
     NAME_OPTIONS.contains(&option)
 }
@@ -174,7 +182,11 @@ fn name_start(line: &str, value: Option<usize>, command: &str) -> usize {
             line[after_mark..].rfind(" for ").map_or(after_mark, |at| after_mark + at + " for ".len())
         }
         // A name may stand behind its amount.
-        ("add" | "amount" | "work" | "compare" | "balance" | "tune", None) => {
+        (
+            "add" | "amount" | "work" | "compare" | "balance" | "tune" | "batch" | "kit" | "cost" | "card"
+            | "prep",
+            None,
+        ) => {
             let typed = line[after_mark..].trim_start();
             let name = Amount::split_from(typed).map_or(typed, |(_, name)| name);
             // The blank behind a name that is typed whole is left out of it.
@@ -187,11 +199,13 @@ fn name_start(line: &str, value: Option<usize>, command: &str) -> usize {
 
 fn wanted(option: Option<&str>, command: &str) -> Wanted {
     match (option, command) {
-        (Some("--in" | "--from"), _) | (None, "riff" | "chill" | "weigh" | "compare") => Wanted::Template,
+        (Some("--in" | "--from"), _) | (None, "riff" | "chill" | "weigh" | "compare" | "card") => {
+            Wanted::Template
+        }
         (
             None,
             "show" | "balance" | "freezer" | "work" | "tune" | "history" | "taste" | "edit" | "remove"
-            | "rename" | "alias",
+            | "rename" | "alias" | "batch" | "kit" | "cost" | "prep",
         ) => Wanted::Any,
         _ => Wanted::Ingredient,
     }
@@ -214,6 +228,11 @@ fn words_of(option: &str) -> Vec<String> {
         "--bottle" => {
             ["beer", "can", "pet", "sparkling", "still-wine", "swing-top"].map(str::to_owned).to_vec()
         }
+        "--style" => Style::ALL.iter().map(|s| s.name().to_owned()).collect(),
+        "--sheet" => Sheet::ALL.iter().map(|s| s.name().to_owned()).collect(),
+        "--prices" => ["demo", "house"].map(str::to_owned).to_vec(),
+        "--water" => ["method", "none"].map(str::to_owned).to_vec(),
+        "--keg" => ["half barrel", "quarter barrel", "sixth barrel", "soda keg"].map(str::to_owned).to_vec(),
         "--vessel-of" => ["glass", "steel"].map(str::to_owned).to_vec(),
         "--suits" | "--diet" => names(Diet::ALL, Diet::name),
         "--facet" => names(Facet::ALL, Facet::name),

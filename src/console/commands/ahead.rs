@@ -19,7 +19,7 @@ use crate::console::desk::Desk;
 use crate::console::failure::{Failure, Kind};
 use crate::console::written_out::write_file;
 use crate::drink::Spec;
-use crate::measure::{Jigger, Temperature, Volume};
+use crate::measure::{Amount, Jigger, Temperature, Volume};
 use crate::report::{self, PaperFault, Report, Rows, Sheet};
 use crate::service::{
     Asked, Bought, Need, NotAVessel, PriceList, ServiceError, Size, Source, Style, Vessel, VesselKind,
@@ -349,7 +349,16 @@ impl PaperArgs {
 
 /// A drink's name and, behind it, for how many: `negroni for 40 guests`.
 fn for_how_many(text: &str) -> (String, Option<f64>) {
-    let Some((drink, behind)) = text.rsplit_once(" for ") else { return (text.to_owned(), None) };
+    // The drink in hand needs no name: `batch for 40`.
+    let alone = text.strip_prefix("for ").map(|behind| ("", behind));
+    let Some((drink, behind)) = text.rsplit_once(" for ").or(alone) else {
+        // `negroni 40`; a number behind a line of a spec is a vintage or a part of a name.
+        let named = !text.contains(',') && Amount::split_from(text).is_err();
+        return match number_behind(text).filter(|(_, count)| named && count.fract() == 0.0) {
+            Some((drink, count)) => (drink.to_owned(), Some(count)),
+            None => (text.to_owned(), None),
+        };
+    };
     let number = behind.split_whitespace().next().unwrap_or_default();
     let rest: Vec<&str> = behind.split_whitespace().skip(1).collect();
     let plain = rest.is_empty() || matches!(rest.as_slice(), ["guests" | "serves" | "people" | "drinks"]);
@@ -357,4 +366,12 @@ fn for_how_many(text: &str) -> (String, Option<f64>) {
         Ok(count) if plain => (drink.trim().to_owned(), Some(count)),
         _ => (text.to_owned(), None),
     }
+}
+
+/// `daiquiri 30` and `daiquiri x 30`: the number behind.
+fn number_behind(item: &str) -> Option<(&str, f64)> {
+    let (name, number) = item.trim().rsplit_once(char::is_whitespace)?;
+    let count: f64 = number.trim_start_matches('x').parse().ok().filter(|n| *n > 0.0 && *n <= 1e5)?;
+    let name = name.trim_end().strip_suffix(" x").unwrap_or(name).trim_end();
+    (!name.is_empty()).then_some((name, count))
 }

@@ -2,7 +2,7 @@
 
 use jiff::civil::Date;
 
-use super::{PaperArgs, date, percent, price_lists, today};
+use super::{PaperArgs, date, number_behind, percent, price_lists, today};
 use crate::book::Wanted as Names;
 use crate::console::commands::balance::spec_named;
 use crate::console::commands::{joined, view};
@@ -77,14 +77,20 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
 
 /// `30 daiquiri`, `1 l honey syrup`, or a drink alone where the covers are known.
 fn read<'s>(item: &str, args: &Args, wanted: &mut Wanted<'s>, desk: &Desk<'s>) -> Result<(), Failure> {
-    let named = |name: &str| match desk.target(name, Names::Any)? {
+    // Thirty daiquiris are thirty of the daiquiri.
+    let is_there = |name: &str| desk.target(name, Names::Any).is_ok();
+    let single = |name: &str| match name.strip_suffix('s') {
+        Some(one) if !is_there(name) && is_there(one) => one.to_owned(),
+        _ => name.to_owned(),
+    };
+    let named = |name: &str| match desk.target(&single(name), Names::Any)? {
         Named::Ingredient(ingredient) => Err(match desk.library.book.prep_of(&ingredient.id) {
             Some(_) => Failure::usage(format!("how much {}?", ingredient.name))
                 .hint(format!("for example: prep 1 l {}", ingredient.name)),
             None => Failure::mistake(format!("{} is bought, not made", ingredient.name))
                 .hint("'list preps' shows what the book makes"),
         }),
-        _ => spec_named(desk, name, None).map(|(spec, _)| desk.house.in_pours(&spec)),
+        _ => spec_named(desk, &single(name), None).map(|(spec, _)| desk.house.in_pours(&spec)),
     };
     if let Some((name, count)) = number_behind(item) {
         wanted.drinks.push((named(name)?, count));
@@ -118,12 +124,4 @@ fn read<'s>(item: &str, args: &Args, wanted: &mut Wanted<'s>, desk: &Desk<'s>) -
         }
     }
     Ok(())
-}
-
-/// `daiquiri 30` and `daiquiri x 30`: the number behind.
-fn number_behind(item: &str) -> Option<(&str, f64)> {
-    let (name, number) = item.trim().rsplit_once(char::is_whitespace)?;
-    let count: f64 = number.trim_start_matches('x').parse().ok().filter(|n| *n > 0.0 && *n <= 1e5)?;
-    let name = name.trim_end().strip_suffix(" x").unwrap_or(name).trim_end();
-    (!name.is_empty()).then_some((name, count))
 }
