@@ -60,6 +60,7 @@ fn answers() {
         "hold aromatic bitters in --why we dash them in before bottling",
         "batch manhattan for 8",
         "hold --units ml",
+        "show aromatic bitters",
         "undo --house",
     ] {
         let name = line.replace(|c: char| !c.is_ascii_alphanumeric(), "_");

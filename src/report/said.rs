@@ -56,7 +56,7 @@ pub(super) fn whose_data(book: &Book, kind: RecordKind, id: &str) -> Value {
     }
 }
 
-/// What stands on the back bar of it, and what it costs; none where the house has not said.
+/// What stands on the back bar of it, what it costs, and what of it goes into a batch; none where the house has not said.
 pub(super) fn bar_facts(book: &Book, id: &IngredientId) -> Vec<(String, String)> {
     let note = |note: &Option<String>| note.as_ref().map_or_else(String::new, |n| format!(" ({n})"));
     let stock = book.house().stock_of(id).map(|s| {
@@ -71,5 +71,9 @@ pub(super) fn bar_facts(book: &Book, id: &IngredientId) -> Vec<(String, String)>
         .house()
         .price(id)
         .map(|p| ("costs".to_owned(), format!("{} for {}{}", p.paid, p.size, note(&p.note))));
-    stock.into_iter().chain(price).collect()
+    let held = book.house().hold_back(id).map(|h| {
+        let why = h.why.as_ref().map_or_else(String::new, |why| format!(" ({why})"));
+        ("in a batch".to_owned(), format!("{:.0} % of it goes in{why}", 100.0 * h.goes_in.value()))
+    });
+    stock.into_iter().chain(price).chain(held).collect()
 }

@@ -94,8 +94,8 @@ pub fn bought<'b>(
         })
         .transpose()?;
     let prep = if pack.is_none() { book.prep_of(&ingredient.id) } else { None };
-    let pieces = match need {
-        Need::Volume(volume) if pack.is_none() => pieces(book, ingredient, volume, prices, measures),
+    let pieces = match need.volume(ingredient) {
+        Some(volume) if pack.is_none() => pieces(book, ingredient, volume, prices, measures),
         _ => None,
     };
     Ok(Bought {

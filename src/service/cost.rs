@@ -208,7 +208,7 @@ impl<'b> Pricing<'b, '_> {
     }
 
     fn of_fruit(&self, of: &Ingredient, need: Need) -> Result<Option<(Money, From<'b>)>, ServiceError> {
-        let Need::Volume(volume) = need else { return Ok(None) };
+        let Some(volume) = need.volume(of) else { return Ok(None) };
         let Some((fruit, juice)) = usual_fruit(self.book, of, self.prices, self.measures) else {
             return Ok(None);
         };

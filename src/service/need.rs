@@ -114,6 +114,18 @@ impl Need {
         ratio.is_finite().then_some(ratio)
     }
 
+    /// What it takes up, for what is poured.
+    pub(super) fn volume(self, of: &Ingredient) -> Option<Volume> {
+        match self {
+            Self::Volume(volume) => Some(volume),
+            Self::Mass(mass) => {
+                let a_litre = Self::Volume(Volume::clamped(1000.0)).grams(of)?;
+                Some(Volume::clamped(1000.0 * mass.grams() / a_litre))
+            }
+            Self::Count(..) => None,
+        }
+    }
+
     /// What it weighs, if that is known, g.
     pub fn grams(self, of: &Ingredient) -> Option<f64> {
         match self {

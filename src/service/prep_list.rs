@@ -110,11 +110,8 @@ pub fn prep_list<'b>(
     let bring = bring.collect::<Result<Vec<_>, _>>()?;
     jobs.sort_by(|a, b| {
         let keeps = |j: &PrepJob<'_>| j.keeps.map_or(u16::MAX, |k| k.opened.unwrap_or(u16::MAX));
-        (a.form.is_some(), a.recipe.is_none())
-            .cmp(&(b.form.is_some(), b.recipe.is_none()))
-            .then(b.depth.cmp(&a.depth))
-            .then(keeps(b).cmp(&keeps(a)))
-            .then(a.ingredient.id.cmp(&b.ingredient.id))
+        let last = |j: &PrepJob<'_>| (j.form.is_some(), std::cmp::Reverse(j.depth), j.recipe.is_none());
+        last(a).cmp(&last(b)).then(keeps(b).cmp(&keeps(a))).then(a.ingredient.id.cmp(&b.ingredient.id))
     });
     let drinks = wanted.drinks.iter().map(|(spec, serves)| (spec.name.clone(), *serves)).collect();
     Ok(PrepList { drinks, spare: wanted.spare, jobs, bring })
@@ -159,7 +156,7 @@ impl<'b> Tally<'b, '_> {
             return;
         }
         let pressed = of.kind == Kind::Juice && self.prices.of(&of.id).is_none();
-        if let (true, Need::Volume(_)) = (pressed, need) {
+        if pressed && need.volume(of).is_some() {
             self.add(of, need, drink, depth, |job| job.keeps = of.keeps);
             let key = (of.id.clone(), String::new());
             if let Some(job) = self.jobs.get_mut(&key) {

@@ -223,7 +223,8 @@ thread_local! {
 
 /// Whether a line names files of the system, or other folders: those stay away from what is made up.
 fn leads_out(line: &str) -> bool {
-    let named = |word: &str| ["--file", "--book", "--pack"].iter().any(|option| word.starts_with(option));
+    let files = ["--file", "--book", "--pack", "--page", "--csv", "--labels", "--prices"];
+    let named = |word: &str| files.iter().any(|option| word.starts_with(option));
     split(line).is_ok_and(|words| {
         words.iter().any(|word| ["merge", "import", "export"].contains(&word.as_str()) || named(word))
     })

@@ -14,7 +14,7 @@ use std::path::{Path, PathBuf};
 use jiff::civil::Date;
 
 use crate::book::exchange::{MOST_FILE_BYTES, Table, TableFile, read_tables};
-use crate::book::{Method, nearest_word};
+use crate::book::{Method, Wanted, nearest_word};
 use crate::console::desk::Desk;
 use crate::console::failure::{Failure, Kind};
 use crate::console::written_out::write_file;
@@ -348,7 +348,11 @@ impl PaperArgs {
 }
 
 /// A drink's name and, behind it, for how many: `negroni for 40 guests`.
-fn for_how_many(text: &str) -> (String, Option<f64>) {
+fn for_how_many(text: &str, desk: &Desk<'_>) -> (String, Option<f64>) {
+    // The French 75 is a name.
+    if desk.target(text, Wanted::Any).is_ok() {
+        return (text.to_owned(), None);
+    }
     // The drink in hand needs no name: `batch for 40`.
     let alone = text.strip_prefix("for ").map(|behind| ("", behind));
     let Some((drink, behind)) = text.rsplit_once(" for ").or(alone) else {

@@ -47,7 +47,7 @@ fn parts(text: &str) -> Result<f64, String> {
 }
 
 pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
-    let (words, serves) = for_how_many(&args.spec.join(" "));
+    let (words, serves) = for_how_many(&args.spec.join(" "), desk);
     let words: Vec<String> = if words.is_empty() { Vec::new() } else { vec![words] };
     let named = drink_named(&words, desk, "SPEC")
         .map_err(|failure| failure.hint("for example: kit daiquiri --bottle 500ml"))?;

@@ -92,7 +92,9 @@ fn read<'s>(item: &str, args: &Args, wanted: &mut Wanted<'s>, desk: &Desk<'s>) -
         }),
         _ => spec_named(desk, &single(name), None).map(|(spec, _)| desk.house.in_pours(&spec)),
     };
-    if let Some((name, count)) = number_behind(item) {
+    if let Some((name, count)) =
+        number_behind(item).filter(|_| !is_there(item) && Amount::split_from(item).is_err())
+    {
         wanted.drinks.push((named(name)?, count));
         return Ok(());
     }
