@@ -121,6 +121,8 @@ pub enum Block {
     Note(String),
     /// What can harm someone or break a rule.
     Caution(String),
+    /// A bottle with lines to fill it to, numbered from its floor up: a picture on a page, the lines alone on a screen.
+    Bottle(Vec<FillMark>),
     /// Short entries without an order.
     List(Vec<String>),
     /// Text that is drawn already, line by line, and is safe to show.
@@ -192,6 +194,12 @@ impl Report {
     #[must_use]
     pub fn caution(self, text: impl Into<String>) -> Self {
         self.with(Block::Caution(text.into()))
+    }
+
+    /// Adds a bottle with lines to fill it to.
+    #[must_use]
+    pub fn bottle(self, marks: Vec<FillMark>) -> Self {
+        self.with(Block::Bottle(marks))
     }
 
     /// Adds short entries.

@@ -10,7 +10,7 @@ mod year;
 
 use self::paint::{paint, toned};
 use self::wrap::{width_of, wrap};
-use super::{Block, Report, Style, Tone, clean};
+use super::{Block, FillMark, Report, Style, Tone, clean};
 
 /// Below this, lines are not indented.
 const NARROW: usize = 24;
@@ -92,6 +92,12 @@ fn draw(blocks: &[Block], width: usize, signs: &Signs) -> (Vec<String>, usize) {
         Block::Note(text) => (indented(hanging(signs.note, text, Tone::Quiet, room)), 1),
         // Its sign stands out to the left of everything else.
         Block::Caution(text) => (hanging("!", &format!("Caution: {text}"), Tone::Warn, width), 1),
+        Block::Bottle(marks) => {
+            let line = |(at, mark): (usize, &FillMark)| {
+                hanging(&(at + 1).to_string(), &mark.label, Tone::Plain, room)
+            };
+            (indented(marks.iter().enumerate().flat_map(line).collect()), 1)
+        }
         Block::List(entries) => {
             (indented(entries.iter().flat_map(|e| hanging(signs.entry, e, Tone::Plain, room)).collect()), 1)
         }

@@ -152,6 +152,8 @@ fn named(text: &str) -> Option<Volume> {
 
 #[cfg(test)]
 mod tests {
+    use proptest::prelude::*;
+
     use super::*;
 
     #[test]
@@ -173,6 +175,20 @@ mod tests {
             let litres = gallons * 231.0 * 2.54_f64.powi(3) / 1000.0;
             let ml = named(name).map(Volume::ml).unwrap();
             assert!((ml / 1000.0 - litres).abs() < 0.002, "{name}: {ml} ml, {litres} l");
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn whatever_is_typed_is_a_container_that_can_be_or_told(text in ".{0,30}", sized in "[0-9.x ]{0,8}(ml|l|oz|keg)?") {
+            for text in [text, sized] {
+                for kind in VesselKind::ALL {
+                    if let Ok(vessel) = Vessel::read(&text, kind) {
+                        prop_assert!((SIZES.0..=SIZES.1).contains(&vessel.holds.ml()), "{text}: {vessel:?}");
+                        prop_assert!(vessel.at_hand.is_none_or(|n| (1..=MOST_AT_HAND).contains(&n)));
+                    }
+                }
+            }
         }
     }
 

@@ -6,7 +6,8 @@ mod data;
 use jiff::civil::Date;
 
 use self::blocks::{
-    buy_table, by_eye_table, container_facts, freezer_facts, held_table, lines_table, steps_text, top_facts,
+    buy_table, by_eye_marks, by_eye_table, container_facts, freezer_facts, held_table, lines_table,
+    steps_text, top_facts,
 };
 pub(super) use self::blocks::{buys, lines_table as lines};
 pub(super) use self::data::{batch_data, bought_data};
@@ -77,7 +78,7 @@ pub fn batch(told: &BatchTold<'_, '_>) -> Report {
         report = report.heading("In the freezer").facts(facts);
     }
     if let Some(by_eye) = told.by_eye {
-        report = report.heading("Filled by eye").table(by_eye_table(by_eye, unit)).note(format!(
+        report = report.heading("Filled by eye").table(by_eye_table(by_eye, unit)).bottle(by_eye_marks(by_eye, unit)).note(format!(
             "each line alone off, the rest as written; a height where the sides are straight, {:.0} mm wide inside; the volumes stand as poured, before they mix and contract",
             by_eye.across_mm
         ));

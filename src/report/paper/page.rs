@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::bottle::Bottle;
 use super::drawing::Drawing;
 use super::grid::Grid;
 use super::press::{Frame, Print, press};
@@ -60,6 +61,7 @@ enum Piece<'r> {
     Note { text: &'r str },
     Caution { text: &'r str },
     List { entries: &'r [String] },
+    Bottle { bottle: Option<Bottle>, marks: Vec<(usize, &'r str)> },
     Drawn { lines: Vec<String>, type_pt: String },
 }
 
@@ -83,6 +85,13 @@ fn pieces<'r>(blocks: &'r [Block], frame: &Frame) -> Vec<Piece<'r>> {
             Block::Note(text) => Piece::Note { text },
             Block::Caution(text) => Piece::Caution { text },
             Block::List(entries) => Piece::List { entries },
+            Block::Bottle(marks) => Piece::Bottle {
+                bottle: Bottle::new(marks),
+                marks: (1..)
+                    .zip(marks.iter().map(|mark| mark.label.as_str()))
+                    .filter(|(_, label)| !clean(label).trim().is_empty())
+                    .collect(),
+            },
             Block::Drawn(text) => drawn(text, frame),
         };
         if !piece.is_empty() {
@@ -113,6 +122,7 @@ impl Piece<'_> {
             Self::Table { grid } => grid.is_empty(),
             Self::Year { year } => year.is_empty(),
             Self::List { entries } => entries.is_empty(),
+            Self::Bottle { marks, .. } => marks.is_empty(),
             Self::Drawn { lines, .. } => lines.is_empty(),
             Self::Gauges { .. } | Self::Caution { .. } => false,
         }

@@ -10,7 +10,8 @@ use super::wrap::width_of;
 use crate::measure::Month;
 use crate::report::clean::acts;
 use crate::report::{
-    Align, Block, Cell, Column, Gauge, Mark, Report, Row, Span, Style, Table, Tone, Year, clean, render,
+    Align, Block, Cell, Column, FillMark, Gauge, Mark, Report, Row, Span, Style, Table, Tone, Year, clean,
+    render,
 };
 
 const PLAIN: Style = Style { width: 80, colour: false, unicode: true };
@@ -410,6 +411,9 @@ fn any_report() -> impl Strategy<Value = Report> {
         text().prop_map(Block::Note),
         text().prop_map(Block::Caution),
         vec(text(), 0..4).prop_map(Block::List),
+        vec((text(), any::<f64>()), 0..4).prop_map(|marks| {
+            Block::Bottle(marks.into_iter().map(|(label, share)| FillMark { label, share }).collect())
+        }),
     ];
     (text(), vec(block, 0..6)).prop_map(|(title, blocks)| Report { title, blocks, data: Value::Null })
 }
@@ -437,6 +441,7 @@ fn texts(report: &Report) -> Vec<&str> {
             }
             Block::Year(year) => texts.extend(year.rows.iter().map(|(name, _)| name.as_str())),
             Block::List(entries) => texts.extend(entries.iter().map(String::as_str)),
+            Block::Bottle(marks) => texts.extend(marks.iter().map(|mark| mark.label.as_str())),
         }
     }
     texts

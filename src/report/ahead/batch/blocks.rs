@@ -7,8 +7,8 @@ use crate::report::ahead::words::{
     by_hand, grams, money, much, need_words, percent, place_words, serves_words, short, trimmed,
 };
 use crate::report::phrase::{listed, volume};
-use crate::report::{Cell, Column, Table, Tone};
-use crate::service::{Batch, BatchLine, Bought, ByEye, Filled, Need, Style, Task};
+use crate::report::{Cell, Column, FillMark, Table, Tone};
+use crate::service::{Batch, BatchLine, Bought, ByEye, FillLine, Filled, Need, Style, Task};
 
 type Facts = Vec<(String, String)>;
 
@@ -290,6 +290,20 @@ pub(super) fn by_eye_table(by_eye: &ByEye<'_>, unit: HouseUnit) -> Table {
         ]);
     }
     table
+}
+
+/// The lines on the bottle, the first at its floor.
+pub(super) fn by_eye_marks(by_eye: &ByEye<'_>, unit: HouseUnit) -> Vec<FillMark> {
+    let mark = |line: &FillLine<'_>| {
+        let name = line.ingredient.map_or("water", |i| i.name.as_str());
+        let off =
+            line.unnoticed_mm.map_or_else(String::new, |mm| format!(", give or take {} mm", trimmed(mm, 1)));
+        FillMark {
+            label: format!("{name} up to {}{off}", short(line.up_to, unit)),
+            share: line.up_to.ml() / by_eye.holds.ml(),
+        }
+    };
+    by_eye.lines.iter().map(mark).collect()
 }
 
 pub(super) fn steps_text(batch: &Batch<'_>, unit: HouseUnit) -> String {

@@ -6,7 +6,7 @@ use serde_json::Value;
 
 use super::*;
 use crate::measure::Month;
-use crate::report::{Cell, Column, Gauge, Mark, Row, Span, Style, Table, Tone, Year, render};
+use crate::report::{Cell, Column, FillMark, Gauge, Mark, Row, Span, Style, Table, Tone, Year, render};
 
 fn gauge() -> Gauge {
     let span = |label: &str, least: f64, most: f64| Span { label: label.to_owned(), least, most };
@@ -36,6 +36,7 @@ fn every_block() -> Report {
         .note("A note.")
         .caution("Raw egg.")
         .list(vec!["an entry".to_owned()])
+        .bottle(vec![FillMark { label: "up to here".to_owned(), share: 0.5 }])
         .drawn("  |--|\n  a < b")
 }
 
@@ -61,11 +62,17 @@ fn every_block_is_on_the_page() {
             "<p class=\"note\">A note.</p>",
             "<p class=\"caution\"><strong>Caution:</strong> Raw egg.</p>",
             "<li>an entry</li>",
+            "<title>bottle: up to here at 50 %</title>",
+            "<li><b>1</b> up to here</li>",
             "  |--|\n  a &lt; b\n</pre>",
         ] {
             assert!(page.contains(shown), "{shown}\nis not in\n{page}");
         }
-        assert_eq!(page.matches("<svg").count(), 1, "a scale that is not a number is not drawn");
+        assert_eq!(
+            page.matches("<svg").count(),
+            2,
+            "a gauge and a bottle; a scale that is not a number is not drawn"
+        );
         assert_eq!(page.matches("<div class=\"gauges\">").count(), 1, "gauges share a group");
         let (width, height) = sheet.size_mm();
         assert!(page.contains(&format!("@page {{ size: {width:?}mm {height:?}mm;")), "{sheet}");
@@ -151,6 +158,9 @@ fn block() -> impl Strategy<Value = Block> {
         said().prop_map(Block::Note),
         said().prop_map(Block::Caution),
         vec(said(), 0..3).prop_map(Block::List),
+        vec((said(), any::<f64>()), 0..3).prop_map(|marks| {
+            Block::Bottle(marks.into_iter().map(|(label, share)| FillMark { label, share }).collect())
+        }),
         said().prop_map(Block::Drawn),
     ]
 }
