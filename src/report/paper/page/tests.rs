@@ -63,7 +63,7 @@ fn every_block_is_on_the_page() {
             "<p class=\"caution\"><strong>Caution:</strong> Raw egg.</p>",
             "<li>an entry</li>",
             "<title>bottle: up to here at 50 %</title>",
-            "<li><b>1</b> up to here</li>",
+            "<li><strong>1</strong> up to here</li>",
             "  |--|\n  a &lt; b\n</pre>",
         ] {
             assert!(page.contains(shown), "{shown}\nis not in\n{page}");
