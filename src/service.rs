@@ -41,7 +41,7 @@ pub use packing::{Filled, Packing, pack};
 pub use prep_list::{PrepJob, PrepList, Wanted, prep_list};
 pub use price_list::{Listed, PriceList, Source};
 pub use rounding::{Rounded, rounded};
-pub use selling::{Moves, Selling, selling};
+pub use selling::{Moves, Selling, selling, share_of};
 pub use size::Size;
 pub use style::Style;
 pub use vessel::{NotAVessel, Vessel, VesselKind};

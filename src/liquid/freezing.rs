@@ -206,6 +206,9 @@ pub fn fill_share(parts: &Parts, temperature: Temperature) -> Result<f64, Liquid
     Ok(if volume > 0.0 { volume / (volume + expansion) } else { 1.0 })
 }
 
+/// A household freezer, °C, where nobody says how cold theirs is.
+pub const HOUSEHOLD: f64 = -18.0;
+
 /// By how much a freezer may run colder than it says, K; *ours*. Bottles are filled for that.
 pub const RUNS_COLDER: f64 = 6.0;
 

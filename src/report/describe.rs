@@ -376,9 +376,13 @@ pub fn template(
 
 /// `orange peel, 3 olives`.
 pub(super) fn garnish_words(spec: &Spec<'_>) -> String {
-    let words: Vec<String> =
-        spec.garnish.iter().map(|(i, form)| format!("{} {form}", i.name).trim().to_owned()).collect();
+    let words: Vec<String> = spec.garnish.iter().map(|(i, form)| garnish_name(i, form)).collect();
     words.join(", ")
+}
+
+/// `orange peel`; the name alone where there is no form.
+pub(super) fn garnish_name(ingredient: &Ingredient, form: &str) -> String {
+    format!("{} {form}", ingredient.name).trim().to_owned()
 }
 
 fn template_data(template: &Template, spec: &Spec<'_>, figures: Option<&Figures>) -> Value {

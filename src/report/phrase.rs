@@ -46,6 +46,12 @@ pub(super) fn signed(value: f64, digits: usize) -> String {
     if text.chars().any(|c| ('1'..='9').contains(&c)) { text } else { "0".to_owned() }
 }
 
+/// A number without zeros behind the point.
+pub(super) fn trimmed(value: f64, digits: usize) -> String {
+    let text = format!("{value:.digits$}");
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
 /// `20.7`: a strength without its unit.
 pub(super) fn strength(figures: &Figures) -> String {
     format!("{:.1}", figures.strength.percent_vol())

@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 
 use super::balance::{data as balance_data, figures_data, title};
 use super::describe::cautions;
-use super::phrase::{View, counted, listed, signed, volume};
+use super::phrase::{View, counted, listed, signed, trimmed, volume};
 use super::riffs::comes_to;
 use super::{Balance, Cell, Column, Report, Table, Tone};
 use crate::book::Book;
@@ -130,12 +130,6 @@ fn glass(ml: f64, view: View) -> String {
         HouseUnit::Ounce => format!("{} oz", signed(ml / ML_PER_OUNCE, 1)),
         HouseUnit::Millilitre => format!("{} ml", signed(ml, 0)),
     }
-}
-
-/// A number without zeros behind the point.
-fn trimmed(value: f64, digits: usize) -> String {
-    let text = format!("{value:.digits$}");
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
 /// What is poured wrong: of the whole batch, where one is measured.

@@ -121,6 +121,8 @@ pub struct Batch<'b> {
     pub as_measured: Measured,
     /// What of it goes into a serve.
     pub pour: Volume,
+    /// What is held back of a serve, as far as it is poured.
+    pub held_back: Parts,
     /// A serve made by itself.
     pub single: Figures,
     /// A serve of the batch, with what goes in at service.
@@ -281,6 +283,7 @@ pub fn batch<'b>(book: &'b Book, asked: &Asked<'b>, prices: &PriceList) -> Resul
         measured,
         as_measured,
         pour,
+        held_back: rest,
         single,
         in_glass: InGlass { served: glass.volume(), measured: glass.measured(), ethanol: glass.ethanol() },
         fill,

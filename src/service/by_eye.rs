@@ -79,10 +79,8 @@ pub fn by_eye<'b>(
     }
     let bottle = Bottle { batch, poured: &poured, serves };
     // A drink that lies outside its band in every direction has none to leave.
-    let band = match band {
-        Some(band) if bottle.counts(band)?.contains(&true) => Some(band),
-        _ => None,
-    };
+    let right = bottle.with(0, 0.0)?;
+    let band = band.map(|band| (band, held(band, &right))).filter(|(_, counts)| counts.contains(&true));
     let unnoticed = unnoticed(batch, &poured, serves, water, measures)?;
     let mut lines = Vec::new();
     let mut up_to = 0.0;
@@ -102,7 +100,7 @@ pub fn by_eye<'b>(
             },
         });
     }
-    Ok(ByEye { holds, serves, across_mm, lines, band: band.map(|band| band.source.clone()) })
+    Ok(ByEye { holds, serves, across_mm, lines, band: band.map(|(band, _)| band.source.clone()) })
 }
 
 /// What may be off of each line poured, water included where the book has it.
@@ -168,26 +166,16 @@ impl Bottle<'_, '_> {
                 None => all.plus(&Parts::water(volume)),
             };
         }
-        for line in &self.batch.lines {
-            let (Some(makeup), Some(volume)) = (&line.line.ingredient.makeup, line.line.volume) else {
-                continue;
-            };
-            let held = volume.ml() - line.in_batch.ml() / self.batch.serves;
-            if held > 1e-9 {
-                all = all.plus(&parts_of(makeup, Volume::clamped(held))?);
-            }
-        }
-        Ok(all.plus(&Parts::water(self.batch.water.at_service)).measured())
+        Ok(all.plus(&self.batch.held_back).plus(&Parts::water(self.batch.water.at_service)).measured())
     }
 
-    /// In which directions the drink as written lies in a band.
-    fn counts(&self, band: &Band) -> Result<[bool; 3], ServiceError> {
-        Ok(held(band, &self.with(0, 0.0)?))
-    }
-
-    /// How far a line may go one way before a figure that lies in the band leaves it.
-    fn leaves(&self, place: usize, way: f64, band: &Band) -> Result<Option<Volume>, ServiceError> {
-        let counts = self.counts(band)?;
+    /// How far a line may go one way before a figure that lies in the band, as each of `counts` says, leaves it.
+    fn leaves(
+        &self,
+        place: usize,
+        way: f64,
+        (band, counts): (&Band, [bool; 3]),
+    ) -> Result<Option<Volume>, ServiceError> {
         let holds = |off: f64| -> Result<bool, ServiceError> {
             let moved = self.with(place, way * off)?;
             Ok(held(band, &moved).iter().zip(counts).all(|(inside, counts)| !counts || *inside))

@@ -10,7 +10,7 @@ use super::water::WaterWish;
 use crate::book::{Book, Ingredient, Role};
 use crate::drink::{Figures, Spec, figures, parts_of};
 use crate::liquid::{Parts, dilution};
-use crate::measure::{Strength, Volume};
+use crate::measure::{Mass, Strength, Volume};
 
 /// What is asked of a kit.
 #[derive(Debug, Clone)]
@@ -46,6 +46,8 @@ pub struct Kit<'b> {
     pub strength: Strength,
     /// How much there is of it.
     pub served: Volume,
+    /// Ethanol in it.
+    pub ethanol: Mass,
     /// The bottle, if one was named, and what of it the mix takes and the spirit.
     pub bottle: Option<Bottle>,
 }
@@ -129,13 +131,7 @@ pub fn kit<'b>(book: &'b Book, asked: &KitAsked<'b>, prices: &PriceList) -> Resu
     }
     let melts = whole.volume().ml() * dilution(spec.over_ice(), whole.strength()).share;
     let at_home = Volume::clamped(melts);
-    let mut glass = whole.plus(&Parts::water(at_home));
-    for line in &mix.lines {
-        let held = line.line.volume.map_or(0.0, |v| v.ml() - line.in_batch.ml() / mix.serves);
-        if let Some(makeup) = line.line.ingredient.makeup.as_ref().filter(|_| held > 1e-9) {
-            glass = glass.plus(&parts_of(makeup, Volume::clamped(held))?);
-        }
-    }
+    let glass = whole.plus(&Parts::water(at_home)).plus(&mix.held_back);
     let bottle = asked.of.vessels.first().map(|v| {
         let filled = v.holds.ml() * mix.fill;
         let mix_ml = if asked.room { filled * parts / (parts + 1.0) } else { filled };
@@ -157,6 +153,7 @@ pub fn kit<'b>(book: &'b Book, asked: &KitAsked<'b>, prices: &PriceList) -> Resu
         at_home,
         strength: glass.strength(),
         served: glass.volume(),
+        ethanol: glass.ethanol(),
         bottle,
         mix,
     })

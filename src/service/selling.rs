@@ -42,7 +42,7 @@ pub struct Selling<'b> {
 }
 
 /// A share of a sum in another.
-pub(super) fn share(part: Money, whole: Money) -> f64 {
+pub fn share_of(part: Money, whole: Money) -> f64 {
     if whole.ten_thousandths() == 0 {
         0.0
     } else {
@@ -76,11 +76,11 @@ pub fn selling<'b>(
     };
     let net = by_ratio(menu, 1.0 / (1.0 + tax))?;
     let margin = net.minus(cost.total)?;
-    let pour_cost = share(cost.total, net);
+    let pour_cost = share_of(cost.total, net);
     let lines = cost.lines.iter().filter_map(|l| Some((l.ingredient, l.cost.as_ref()?.0)));
     let mut moves: Vec<Moves<'b>> = lines
         .map(|(ingredient, money)| {
-            let own = share(money, cost.total);
+            let own = share_of(money, cost.total);
             // Waste is a share of the lines, so it grows along.
             let by_a_tenth = 0.1 * own * (1.0 + cost.waste_share) * pour_cost;
             Moves { ingredient, share: own, by_a_tenth }

@@ -19,6 +19,7 @@ use crate::console::desk::Desk;
 use crate::console::failure::{Failure, Kind};
 use crate::console::written_out::write_file;
 use crate::drink::Spec;
+use crate::liquid::freezing;
 use crate::measure::{Amount, Jigger, Temperature, Volume};
 use crate::report::{self, PaperFault, Report, Rows, Sheet};
 use crate::service::{
@@ -220,7 +221,7 @@ impl MakeArgs {
             vessels,
             water: WaterWish::Method,
             days: self.days,
-            freezer: Temperature::clamped(FREEZER),
+            freezer: Temperature::clamped(freezing::HOUSEHOLD),
             unit: desk.house.jigger.unit(),
             measures: desk.house.measures,
         })
@@ -231,9 +232,6 @@ impl MakeArgs {
         self.made.or_else(|| today(desk))
     }
 }
-
-/// A household freezer, °C.
-const FREEZER: f64 = -18.0;
 
 /// Today, where the time is known.
 fn today(desk: &Desk<'_>) -> Option<Date> {

@@ -6,7 +6,7 @@ use super::words::small_cautions;
 use crate::book::{Book, Method};
 use crate::drink::Spec;
 use crate::report::balance::{figures_data, gauges, line_data};
-use crate::report::describe::cautions;
+use crate::report::describe::{cautions, garnish_words};
 use crate::report::phrase::{View, acid, served, strength, sugar};
 use crate::report::{Balance, Card, Report};
 
@@ -51,8 +51,7 @@ pub fn card(book: &Book, balance: &Balance<'_>, view: View) -> Report {
 /// What stands on the card.
 pub fn card_paper(book: &Book, balance: &Balance<'_>, view: View) -> Card {
     let (spec, figures) = (&balance.spec, &balance.figures);
-    let garnish: Vec<String> =
-        spec.garnish.iter().map(|(i, form)| format!("{} {form}", i.name).trim_end().to_owned()).collect();
+    let garnish = garnish_words(spec);
     let allergens: Vec<String> = spec.allergens().iter().map(|a| a.name().to_owned()).collect();
     let facts = vec![
         ("in the glass".to_owned(), format!("{}, {} % vol", served(figures, view.unit), strength(figures))),
@@ -75,7 +74,7 @@ pub fn card_paper(book: &Book, balance: &Balance<'_>, view: View) -> Card {
             .iter()
             .map(|l| (l.amount.shown(view.unit).to_string(), l.ingredient.name.clone()))
             .collect(),
-        garnish: (!garnish.is_empty()).then(|| garnish.join(", ")),
+        garnish: (!garnish.is_empty()).then_some(garnish),
         steps: steps(spec),
         figures: gauges(figures, balance.published.as_ref(), balance.classics.as_ref()),
         facts,

@@ -2,12 +2,12 @@
 
 use serde_json::{Value, json};
 
-use super::words::{money, need_data, need_words, percent, trimmed};
+use super::words::{money, need_data, need_words, percent};
 use crate::book::Ingredient;
 use crate::measure::{HouseUnit, Money};
-use crate::report::phrase::{View, listed};
+use crate::report::phrase::{View, listed, trimmed};
 use crate::report::{Cell, Column, Report, Table, Tone};
-use crate::service::{Cost, CostLine, From, ICE_A_SERVE, Need, Selling};
+use crate::service::{Cost, CostLine, From, ICE_A_SERVE, Need, Selling, share_of};
 
 /// A stand-in for the dearest line that costs less.
 #[derive(Debug, Clone)]
@@ -129,14 +129,6 @@ fn lines_table(cost: &Cost<'_>, unit: HouseUnit) -> Table {
 /// Money to a hundredth of the smallest coin: a dash costs less than a penny.
 fn fine(sum: Money) -> String {
     if sum == sum.rounded() { money(sum) } else { sum.to_string() }
-}
-
-fn share_of(part: Money, whole: Money) -> f64 {
-    if whole.ten_thousandths() == 0 {
-        0.0
-    } else {
-        part.ten_thousandths() as f64 / whole.ten_thousandths() as f64
-    }
 }
 
 fn from_words(from: &From<'_>) -> String {

@@ -6,13 +6,12 @@ use super::batch::{BatchTold, batch_data};
 use super::label::{allergens, parts};
 use super::words::{
     ahead_texts, by_hand, keep_by, keeps_words, much, need_words, percent, serves_words, short,
-    small_cautions, standard_drinks, trimmed,
+    small_cautions, standard_drinks,
 };
 use crate::book::Method;
-use crate::liquid::Parts;
 use crate::measure::{HouseUnit, Volume};
-use crate::report::describe::cautions;
-use crate::report::phrase::listed;
+use crate::report::describe::{cautions, garnish_name};
+use crate::report::phrase::{listed, trimmed};
 use crate::report::{Cell, Column, FillMark, Insert, Report, Table, Tone};
 use crate::service::{AheadCaution, Kit};
 
@@ -153,7 +152,7 @@ fn adds_table(kit: &Kit<'_>, unit: HouseUnit) -> Option<Table> {
     }
     for (ingredient, form) in &kit.spec.garnish {
         table.push([
-            Cell::new(format!("{} {form}", ingredient.name).trim_end().to_owned(), Tone::Strong),
+            Cell::new(garnish_name(ingredient, form), Tone::Strong),
             "1".into(),
             Cell::new("on top", Tone::Quiet),
         ]);
@@ -198,15 +197,11 @@ pub fn kit_insert(kit: &Kit<'_>, told: &BatchTold<'_, '_>) -> Insert {
         steps.push(format!("Add {}.", listed(&adds)));
     }
     for (ingredient, form) in &kit.spec.garnish {
-        steps.push(format!("On top: {} {form}", ingredient.name).trim_end().to_owned() + ".");
+        steps.push(format!("On top: {}.", garnish_name(ingredient, form)));
     }
     let mut facts =
         vec![("a serve at home".to_owned(), format!("{}, {:.1}", short(kit.served, unit), kit.strength))];
-    let ethanol = kit.mix.in_glass.ethanol.grams() + spirit_grams(kit);
-    facts.push((
-        "standard drinks".to_owned(),
-        standard_drinks(crate::measure::Mass::clamped(ethanol)).join(", "),
-    ));
+    facts.push(("standard drinks".to_owned(), standard_drinks(kit.ethanol).join(", ")));
     facts.push(("keeps".to_owned(), keeps_words(&kit.mix.keeps)));
     if let Some(made) = told.made {
         facts.push(("keep by".to_owned(), keep_by(made, kit.mix.keeps.days).to_string()));
@@ -240,13 +235,4 @@ pub fn kit_insert(kit: &Kit<'_>, told: &BatchTold<'_, '_>) -> Insert {
         cautions: texts,
         marks,
     }
-}
-
-/// Ethanol in the spirit of a serve, g.
-fn spirit_grams(kit: &Kit<'_>) -> f64 {
-    let all = kit.spirits.iter().fold(Parts::default(), |sum, (ingredient, volume)| {
-        let parts = ingredient.makeup.as_ref().and_then(|m| crate::drink::parts_of(m, *volume).ok());
-        sum.plus(&parts.unwrap_or_default())
-    });
-    all.ethanol().grams()
 }

@@ -4,9 +4,9 @@ use jiff::civil::Date;
 use serde_json::json;
 
 use super::batch::{bought_data, buys};
-use super::words::{days_words, keep_by, money, much, need_data, need_words, place_words, trimmed};
+use super::words::{days_words, keep_by, money, much, need_data, need_words, place_words};
 use crate::measure::{HouseUnit, Money};
-use crate::report::phrase::{View, counted, listed};
+use crate::report::phrase::{View, counted, listed, trimmed};
 use crate::report::{Cell, Column, Report, Table, Tone};
 use crate::service::{Need, PrepJob, PrepList};
 

@@ -9,7 +9,7 @@ use crate::drink::Spec;
 use crate::liquid::{Country, Measured};
 use crate::measure::{HouseUnit, Mass, Money, Unit, Volume};
 use crate::report::describe::cautions;
-use crate::report::phrase::volume;
+use crate::report::phrase::{trimmed, volume};
 use crate::service::{AheadCaution, Kept, Limit, Need, PracticeWater, ahead_cautions};
 
 /// A volume of a batch in the house's unit, the other behind it: `3.02 l (102 oz)`.
@@ -56,12 +56,6 @@ pub(super) fn small_cautions(book: &Book, spec: &Spec<'_>) -> Vec<String> {
         .filter(|c| !of_allergens(c.id.as_str()))
         .map(|c| first_sentence(&c.text))
         .collect()
-}
-
-/// A number without zeros behind the point.
-pub(super) fn trimmed(value: f64, digits: usize) -> String {
-    let text = format!("{value:.digits$}");
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
 /// `28 %`, `0.4 %`.

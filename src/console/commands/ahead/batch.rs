@@ -2,15 +2,14 @@
 
 use std::path::PathBuf;
 
-use super::{
-    FREEZER, MakeArgs, PaperArgs, for_how_many, in_unit_of_vessels, percent, price_lists, style, to_buy,
-};
+use super::{MakeArgs, PaperArgs, for_how_many, in_unit_of_vessels, percent, price_lists, style, to_buy};
 use crate::console::commands::balance::spec_named;
 use crate::console::commands::{drink_named, view};
 use crate::console::desk::Desk;
 use crate::console::failure::Failure;
 use crate::console::session::Answer;
 use crate::drink::classic_band;
+use crate::liquid::freezing;
 use crate::measure::{Temperature, Volume};
 use crate::report::{self, BatchTold};
 use crate::service::{
@@ -94,7 +93,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     let style = args.style.unwrap_or_else(|| Style::suiting(&spec));
     let asked = Asked {
         water: args.water.unwrap_or(WaterWish::Method),
-        freezer: args.freezer.unwrap_or(Temperature::clamped(FREEZER)),
+        freezer: args.freezer.unwrap_or(Temperature::clamped(freezing::HOUSEHOLD)),
         ..args.make.asked(spec, serves, style, desk)?
     };
     let book = &desk.library.book;

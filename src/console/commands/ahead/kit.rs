@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use super::{MakeArgs, PaperArgs, for_how_many, in_unit_of_vessels, price_lists, to_buy};
+use super::{MakeArgs, PaperArgs, for_how_many, in_unit_of_vessels, to_buy};
 use crate::console::commands::balance::spec_named;
 use crate::console::commands::{drink_named, view};
 use crate::console::desk::Desk;
@@ -55,7 +55,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     let desk = &in_unit_of_vessels(&desk.in_unit_of(&given, typed), &args.make.bottle);
     let spec = args.make.named(desk.house.in_pours(&given));
     let book = &desk.library.book;
-    let prices = price_lists(&[], desk)?.pop().unwrap_or_else(PriceList::demo);
+    let prices = PriceList::of_house(&desk.library.book);
     let of = args.make.asked(spec, serves, Style::ToOrder, desk)?;
     let made = kit(book, &KitAsked { of, parts: args.parts, room: args.room }, &prices)?;
     let buy = to_buy(&made.mix, &prices, desk)?;

@@ -2,7 +2,7 @@
 
 use jiff::civil::Date;
 
-use super::{PaperArgs, date, number_behind, percent, price_lists, today};
+use super::{PaperArgs, date, number_behind, percent, today};
 use crate::book::Wanted as Names;
 use crate::console::commands::balance::spec_named;
 use crate::console::commands::{joined, view};
@@ -68,7 +68,7 @@ pub(in crate::console) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Fa
     if all > f64::from(Size::MOST_SERVES) {
         return Err(Failure::mistake(format!("{all:.0} serves: allowed are up to {}", Size::MOST_SERVES)));
     }
-    let prices = price_lists(&[], desk)?.pop().unwrap_or_else(PriceList::demo);
+    let prices = PriceList::of_house(&desk.library.book);
     let list = prep_list(&desk.library.book, &wanted, &prices, &desk.house.measures)?;
     let report = report::prep_list(&list, args.made.or_else(|| today(desk)), view(desk));
     let rows = report::prep_rows(&list);

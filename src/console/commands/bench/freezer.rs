@@ -8,14 +8,11 @@ use crate::console::desk::Desk;
 use crate::console::failure::Failure;
 use crate::console::session::Answer;
 use crate::drink::{before_ice, figures};
-use crate::liquid::Parts;
+use crate::liquid::{Parts, freezing};
 use crate::measure::{Temperature, Volume};
 use crate::report::{self, Freezer, InFreezer};
 
 const EXAMPLE: &str = "bench freezer 20 % 95 g/L at -18 C";
-
-/// A household freezer, °C.
-const FREEZER: f64 = -18.0;
 
 /// Where a liquid freezes, how much of it is ice in the freezer, how strong or sweet it must be to pour, and how full its
 /// bottle may be.
@@ -39,7 +36,7 @@ pub(super) struct Args {
 pub(super) fn run(args: &Args, desk: &Desk<'_>) -> Result<Answer, Failure> {
     let text = joined(&args.asked);
     let mut what = "";
-    let mut at = Temperature::clamped(FREEZER);
+    let mut at = Temperature::clamped(freezing::HOUSEHOLD);
     for (word, text) in clauses(&text, &["at"]) {
         if word.is_empty() {
             what = text;

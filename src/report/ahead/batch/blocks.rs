@@ -4,9 +4,10 @@ use super::BatchTold;
 use crate::liquid::freezing::{Pours, RUNS_COLDER, UNCERTAIN_KELVIN};
 use crate::measure::{HouseUnit, ML_PER_OUNCE, Mass, Temperature, Unit, Volume};
 use crate::report::ahead::words::{
-    by_hand, grams, money, much, need_words, percent, place_words, serves_words, short, trimmed,
+    by_hand, grams, money, much, need_words, percent, place_words, serves_words, short,
 };
-use crate::report::phrase::{listed, volume};
+use crate::report::describe::garnish_name;
+use crate::report::phrase::{listed, trimmed, volume};
 use crate::report::{Cell, Column, FillMark, Table, Tone};
 use crate::service::{Batch, BatchLine, Bought, ByEye, FillLine, Filled, Need, Style, Task};
 
@@ -153,10 +154,8 @@ pub(super) fn held_table(batch: &Batch<'_>, unit: HouseUnit) -> Option<Table> {
         ]);
     }
     for (ingredient, form) in &batch.spec.garnish {
-        let name =
-            if form.is_empty() { ingredient.name.clone() } else { format!("{} {form}", ingredient.name) };
         table.push([
-            Cell::new(name, Tone::Strong),
+            Cell::new(garnish_name(ingredient, form), Tone::Strong),
             "1".into(),
             format!("{:.0}", batch.serves.ceil()).into(),
             Cell::new("goes on at the table", Tone::Quiet),
